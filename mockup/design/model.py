@@ -1,0 +1,188 @@
+"""What a piece file may say: frozen data with every length in mm and every angle in degrees.
+
+Angles on the frame run clockwise from 12 o'clock. ``path`` fields hold the key path of a thing in
+the file ("section", 0, "clusters", 2), so that a later fault can still point at its line.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+from mockup.lengths import Unit
+
+KeyPath = tuple[str | int, ...]
+Kind = Literal["single", "pair", "trio", "quad", "five"]
+Finish = Literal["matte", "gloss", "pearl", "mirror", "clear"]
+Pattern = Literal["alternate", "any"]
+PanelPlace = Literal["in front", "inside"]
+
+KIND_COUNTS: dict[str, int] = {"single": 1, "pair": 2, "trio": 3, "quad": 4, "five": 5}
+FINISHES: tuple[str, ...] = ("matte", "gloss", "pearl", "mirror", "clear")
+
+
+@dataclass(frozen=True)
+class Pump:
+    """A measured pump: ``strokes`` of it fill a balloon to ``gives`` mm."""
+
+    strokes: float = 4.0
+    gives: float = 114.3
+
+
+@dataclass(frozen=True)
+class Limits:
+    """The editable figures of the trade that the findings are judged against."""
+
+    squeeze: float = 0.10
+    crossing: float = 0.25
+    swing_deg: float = 45.0
+    daylight: float = 0.08
+    bare_frame: float = 0.20
+    fill_least: float = 0.50
+    fill_most: float = 0.95
+    colour_difference: float = 10.0
+    doorway: tuple[float, float] = (812.8, 2032.0)
+    foil_shrink: float = 0.12
+
+
+@dataclass(frozen=True)
+class FrameSpec:
+    """The frame: ``outside`` diameter and ``tube`` in mm; an arc runs clockwise between angles."""
+
+    kind: Literal["ring", "arc"] = "ring"
+    outside: float = 762.0
+    tube: float = 12.7
+    start_deg: float = 0.0
+    end_deg: float = 360.0
+    path: KeyPath = ("frame",)
+
+
+@dataclass(frozen=True)
+class StandSpec:
+    """A pole on a base plate: ``rise`` from the floor to the frame's lowest point, mm."""
+
+    rise: float = 304.8
+    plate: float = 406.4
+    plate_thickness: float = 8.0
+    path: KeyPath = ("stand",)
+
+
+@dataclass(frozen=True)
+class ColourUse:
+    """One letter of the design: a colour's plain name, its sRGB as #rrggbb, and its finish."""
+
+    letter: str
+    name: str
+    srgb: str
+    finish: Finish
+    path: KeyPath = ()
+
+
+@dataclass(frozen=True)
+class Colourway:
+    """Another mapping of every letter (and of the foil), offered beside the first."""
+
+    name: str
+    colours: dict[str, ColourUse]
+    foil: ColourUse | None = None
+    path: KeyPath = ()
+
+
+@dataclass(frozen=True)
+class ClusterSpec:
+    """One cluster: ``count`` balloons of ``nominal`` size filled to ``diameter`` (both mm).
+
+    ``strokes`` is what the file said, or None where it gave a diameter. ``letters`` has one letter
+    a balloon, from the first balloon round. ``turn_deg`` is None where the cluster simply nestles
+    into the one before it.
+    """
+
+    kind: Kind
+    nominal: float
+    diameter: float
+    strokes: float | None
+    letters: str
+    turn_deg: float | None = None
+    path: KeyPath = ()
+
+    @property
+    def count(self) -> int:
+        """How many balloons the cluster has."""
+        return KIND_COUNTS[self.kind]
+
+
+@dataclass(frozen=True)
+class SectionSpec:
+    """One stretch of clusters, centred at ``at_deg`` on the frame.
+
+    ``right`` lists the clusters outward from the middle on the clockwise side, ``left`` on the
+    other (the same list unless the file says otherwise); ``middle`` is None where the two sides
+    meet without a middle cluster. End caps are the last of each side. ``whole`` fills the whole
+    ring with ``whole_count`` clusters (None: the number that closes best), repeating
+    ``middle`` and ``right`` round.
+    """
+
+    name: str
+    at_deg: float
+    middle: ClusterSpec | None
+    right: tuple[ClusterSpec, ...]
+    left: tuple[ClusterSpec, ...]
+    end_right: ClusterSpec | None = None
+    end_left: ClusterSpec | None = None
+    whole: bool = False
+    whole_count: int | None = None
+    pattern: Pattern = "alternate"
+    path: KeyPath = ()
+
+
+@dataclass(frozen=True)
+class PanelSpec:
+    """The numerals in the opening. ``height`` is the flat (named) height, mm.
+
+    ``measured`` is a filled height that was measured (then used as it is); ``widths`` maps a
+    character to its measured filled width, mm. ``raised`` moves the row up by hand, mm; None lets
+    the fit choose.
+    """
+
+    text: str
+    height: float | None
+    measured: float | None = None
+    widths: dict[str, float] = field(default_factory=dict)
+    foil: ColourUse = ColourUse("", "brass", "#c08a3e", "mirror")
+    place: PanelPlace = "in front"
+    gap: float = 12.7
+    thickness: float = 8.0
+    raised: float | None = None
+    path: KeyPath = ("panel",)
+
+
+@dataclass(frozen=True)
+class Design:
+    """A whole piece file, read and checked for everything that needs no geometry."""
+
+    title: str
+    frame: FrameSpec
+    sections: tuple[SectionSpec, ...]
+    colours: dict[str, ColourUse]
+    client: str = ""
+    event_date: date | None = None
+    venue: str = ""
+    unit: Unit = "in"
+    note: str = ""
+    outdoors: bool = False
+    overhead: bool = False
+    revision: int = 1
+    stand: StandSpec | None = None
+    panel: PanelSpec | None = None
+    colourways: tuple[Colourway, ...] = ()
+    pump: Pump = field(default_factory=Pump)
+    limits: Limits = field(default_factory=Limits)
+    file_name: str = ""
+    lines: dict[KeyPath, int] = field(default_factory=dict, repr=False, compare=False)
+
+    def where(self, path: KeyPath) -> str:
+        """``file:line`` of a key path, or of the nearest thing that encloses it."""
+        while path and path not in self.lines:
+            path = path[:-1]
+        return f"{self.file_name}:{self.lines.get(path, 1)}"

@@ -1,0 +1,130 @@
+"""Lengths as a decorator writes them, read into millimetres and written back.
+
+Nothing else in the program reads or prints a length: one unit inside, conversion at the edge.
+"""
+
+from __future__ import annotations
+
+import re
+from math import isfinite
+from typing import Literal
+
+from mockup.errors import MockupError
+
+Unit = Literal["in", "cm"]
+
+MM_PER: dict[str, float] = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8}
+"""Millimetres in one of each unit (the international inch is 25.4 mm exactly)."""
+
+RIGHT_FORMS = "write a number and a unit, such as 13in, 4 1/2in, 2ft 6in, 33cm or 330mm"
+
+_VULGAR = {
+    "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+    "⅓": "1/3", "⅔": "2/3",
+}  # fmt: skip
+_UNIT_WORDS = {
+    '"': "in", "”": "in", "″": "in", "inch": "in", "inches": "in", "in": "in",
+    "'": "ft", "’": "ft", "′": "ft", "foot": "ft", "feet": "ft", "ft": "ft",
+    "mm": "mm", "cm": "cm", "m": "m",
+}  # fmt: skip
+_FRACTION_PARTS = 8
+_NUMBER = r"(?:\d{1,9}\s+\d{1,4}/\d{1,4}|\d{1,4}/\d{1,4}|\d{1,9}(?:\.\d{1,9})?|\.\d{1,9})"
+_PART = re.compile(rf"\s*({_NUMBER})\s*([a-z]+|[\"'”″’′])?\s*")
+
+
+class NotALength(MockupError, ValueError):
+    """Text that is not a length; the message says what is wrong and shows the right form."""
+
+    def __init__(self, text: str, what: str, instead: str = RIGHT_FORMS) -> None:
+        shown = text if len(text) <= 40 else text[:37] + "..."
+        self.what = f"'{shown}' {what}"
+        self.instead = instead
+        super().__init__(f"{self.what}; {instead}")
+
+
+def parse_length(text: str) -> float:
+    """Millimetres of a length such as ``13in``, ``4 1/2in``, ``4.5"``, ``2ft 6in``, ``33cm``.
+
+    Raises ``NotALength`` for no unit, a decimal comma, a sign, a second unit that is not inches
+    after feet, or anything else.
+
+    >>> parse_length("4 1/2in")
+    114.3
+    >>> round(parse_length("2ft 6in"), 3)
+    762.0
+    """
+    parts = _parts(text)
+    if len(parts) == 1:
+        return parts[0][0] * MM_PER[parts[0][1]]
+    if [unit for _, unit in parts] == ["ft", "in"]:
+        return parts[0][0] * MM_PER["ft"] + parts[1][0] * MM_PER["in"]
+    raise NotALength(text, "has two units that do not go together")
+
+
+def _parts(text: str) -> list[tuple[float, str]]:
+    lowered = text.strip().lower()
+    _refuse_early(text, lowered)
+    for mark, plain in _VULGAR.items():
+        lowered = re.sub(rf"(?<=\d){mark}", f" {plain}", lowered).replace(mark, plain)
+    parts: list[tuple[float, str]] = []
+    at = 0
+    while at < len(lowered):
+        found = _PART.match(lowered, at)
+        if found is None:
+            raise NotALength(text, "is not a length")
+        parts.append((_number(text, found[1]), _unit(text, found[2])))
+        at = found.end()
+    return parts
+
+
+def _refuse_early(text: str, lowered: str) -> None:
+    if not lowered:
+        raise NotALength(text, "is empty")
+    if len(lowered) > 40:
+        raise NotALength(text, "is too long for a length")
+    if "," in lowered:
+        raise NotALength(text, "has a comma", "use a point for decimals, such as 3.5cm")
+    if lowered.startswith(("-", "−")):
+        raise NotALength(text, "is below zero", "write a length above zero, such as 13in")
+
+
+def _number(text: str, written: str) -> float:
+    total = 0.0
+    for piece in written.split():
+        top, _, bottom = piece.partition("/")
+        if bottom and not float(bottom):
+            raise NotALength(text, "divides by zero")
+        total += float(top) / float(bottom) if bottom else float(top)
+    return total
+
+
+def _unit(text: str, word: str | None) -> str:
+    if word is None:
+        raise NotALength(text, "has no unit")
+    if word not in _UNIT_WORDS:
+        raise NotALength(text, f"has the unit '{word}', which is not known here")
+    return _UNIT_WORDS[word]
+
+
+def format_length(mm: float, unit: Unit, *, with_unit: bool = True) -> str:
+    """A length in the user's unit: inches in eighths, centimetres to one decimal.
+
+    >>> format_length(114.3, "in"), format_length(330.2, "cm")
+    ('4 1/2 in', '33.0 cm')
+    """
+    if not isfinite(mm):
+        raise ValueError(f"a length to print must be finite, not {mm}")
+    figure = _inches(mm) if unit == "in" else f"{mm / 10:.1f}"
+    return f"{figure} {unit}" if with_unit else figure
+
+
+def _inches(mm: float) -> str:
+    eighths = round(abs(mm) / 25.4 * _FRACTION_PARTS)
+    sign = "-" if mm < 0 and eighths else ""
+    whole, top = divmod(eighths, _FRACTION_PARTS)
+    if not top:
+        return f"{sign}{whole}"
+    bottom = _FRACTION_PARTS
+    while top % 2 == 0:
+        top, bottom = top // 2, bottom // 2
+    return f"{sign}{whole} {top}/{bottom}" if whole else f"{sign}{top}/{bottom}"

@@ -1,0 +1,171 @@
+"""The piece as it stands: one list of placed balloons that drawing, checking and buying all read.
+
+Millimetres; x right, y up, z toward the viewer; the origin is the centre of the ring.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from mockup.design.model import Design, Kind
+
+if TYPE_CHECKING:
+    from mockup.packing.frames import Frame
+    from mockup.panel.fit import Fit
+
+Point3 = tuple[float, float, float]
+Side = Literal["middle", "left", "right"]
+
+
+@dataclass(frozen=True)
+class Cluster:
+    """One cluster on the frame; ``step`` counts outward from 0 in the middle of its section.
+
+    ``along`` is the signed distance of its knot from the section's centre mark along the tube's
+    centre line, mm, clockwise positive. ``balloons`` are indices into ``Piece.balloons``.
+    """
+
+    index: int
+    section: str
+    step: int
+    side: Side
+    kind: Kind
+    end_cap: bool
+    knot: Point3
+    normal: Point3
+    turn_deg: float
+    along: float
+    frame_deg: float
+    nominal: float
+    diameter: float
+    strokes: float | None
+    letters: str
+    balloons: tuple[int, ...]
+    path: tuple[str | int, ...] = ()
+
+
+@dataclass(frozen=True)
+class Balloon:
+    """One balloon where it lies. ``place`` is where it sits round its knot, in words.
+
+    ``centre`` is settled, ``placed`` is where it was before settling, ``knot`` where it is tied.
+    """
+
+    index: int
+    id: str
+    cluster: int
+    section: str
+    step: int
+    side: Side
+    place: str
+    letter: str
+    nominal: float
+    diameter: float
+    centre: Point3
+    placed: Point3
+    knot: Point3
+    phi_deg: float
+
+    @property
+    def radius(self) -> float:
+        """Half the diameter it is filled to, mm."""
+        return self.diameter / 2
+
+
+@dataclass(frozen=True)
+class Extent:
+    """The box round everything that stands: frame, stand, balloons and numerals, mm."""
+
+    x: tuple[float, float]
+    y: tuple[float, float]
+    z: tuple[float, float]
+
+    @property
+    def width(self) -> float:
+        """Overall width, mm."""
+        return self.x[1] - self.x[0]
+
+    @property
+    def height(self) -> float:
+        """Overall height, mm."""
+        return self.y[1] - self.y[0]
+
+    @property
+    def depth(self) -> float:
+        """Overall depth, mm."""
+        return self.z[1] - self.z[0]
+
+
+@dataclass(frozen=True)
+class Nestling:
+    """What placing and settling cost (geometry: bending is reported, not hidden).
+
+    ``crossing`` is the worst overlap before settling as a share of the smaller diameter, between
+    the balloons ``crossing_pair``; ``swing_deg`` the largest swing of a balloon about its knot;
+    ``pressed`` the worst overlap after settling (share of the smaller diameter).
+    """
+
+    crossing: float
+    crossing_pair: tuple[int, int] | None
+    swing_deg: float
+    swing_balloon: int | None
+    swing_mean_deg: float
+    pressed: float
+    contacts: tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True)
+class WholeRing:
+    """How a section that fills the whole ring closes."""
+
+    section: str
+    count: int
+    squeeze: float
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A design with its geometry."""
+
+    design: Design
+    frame: Frame
+    clusters: tuple[Cluster, ...]
+    balloons: tuple[Balloon, ...]
+    nestling: Nestling
+    fit: Fit | None
+    window: tuple[tuple[float, float], ...]
+    extent: Extent
+    wholes: tuple[WholeRing, ...] = ()
+
+    def balloon_words(self, index: int) -> str:
+        """A balloon in words: "top, third cluster right, front balloon"."""
+        balloon = self.balloons[index]
+        return f"{self.cluster_words(balloon.cluster)}, {balloon.place} balloon"
+
+    def cluster_words(self, index: int) -> str:
+        """A cluster in words: "top, third cluster right" (the middle one is the first)."""
+        cluster = self.clusters[index]
+        if cluster.side == "middle" and cluster.step == 0:
+            return f"{cluster.section}, middle cluster"
+        if cluster.side == "middle":
+            return f"{cluster.section}, cluster facing the middle"
+        kind = "end cap" if cluster.end_cap else f"{ordinal(cluster.step + 1)} cluster"
+        return f"{cluster.section}, {kind} {cluster.side}"
+
+
+_ORDINALS = (
+    "zeroth first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth"
+).split()
+
+
+def ordinal(number: int) -> str:
+    """``3`` as "third"; past twelve as "13th".
+
+    >>> ordinal(3), ordinal(13), ordinal(21)
+    ('third', '13th', '21st')
+    """
+    if 0 < number < len(_ORDINALS):
+        return _ORDINALS[number]
+    teen = 10 <= number % 100 <= 20
+    return f"{number}{'th' if teen else {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th')}"
