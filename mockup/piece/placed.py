@@ -155,8 +155,9 @@ class Piece:
 
 
 _ORDINALS = (
-    "zeroth first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth"
-).split()
+    *("zeroth", "first", "second", "third", "fourth", "fifth", "sixth"),
+    *("seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth"),
+)
 
 
 def ordinal(number: int) -> str:

@@ -1,0 +1,1 @@
+"""Colours: sRGB, differences, how they look to other eyes, palettes."""

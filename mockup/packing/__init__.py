@@ -1,0 +1,1 @@
+"""Balloons along a frame: filling, clusters, nestling, settling and closing."""

@@ -1,0 +1,1 @@
+"""The numerals and the opening they stand in."""

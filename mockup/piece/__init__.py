@@ -1,0 +1,1 @@
+"""A design with its geometry: placed balloons and findings."""

@@ -1,0 +1,206 @@
+"""The one place where a design meets the geometry: it yields one list of placed balloons."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mockup.design.model import Design, PanelSpec
+from mockup.packing.clusters import offsets, place_word, places
+from mockup.packing.frames import Frame, frame_from
+from mockup.packing.neighbours import touching_pairs
+from mockup.packing.nesting import crossing
+from mockup.packing.settling import Settled, settle
+from mockup.panel.fit import Fit, fit_numerals
+from mockup.panel.window import window
+from mockup.piece.extent import extent
+from mockup.piece.placed import Balloon, Cluster, Nestling, Piece, Point3
+from mockup.piece.placing import Tied, tie_all
+
+Floats = NDArray[np.float64]
+# A default panel plane is still needed when there is no panel, for the window's figures.
+_NO_PANEL = PanelSpec(text="", height=None)
+
+
+def frame_of(design: Design) -> Frame:
+    """The frame the design asks for."""
+    spec = design.frame
+    return frame_from(
+        spec.kind,
+        outside=spec.outside,
+        tube=spec.tube,
+        start_deg=spec.start_deg,
+        end_deg=spec.end_deg,
+    )
+
+
+def assemble(design: Design) -> Piece:
+    """Place every cluster, settle the balloons, fit the numerals and measure the whole.
+
+    Raises ``FaultsFound`` for sections that do not go on the frame.
+    """
+    frame = frame_of(design)
+    tied, wholes = tie_all(design, frame)
+    clusters, placed = _clusters(frame, tied), _placed(frame, tied)
+    owner = np.array([c.index for c in clusters for _ in c.balloons], dtype=np.intp)
+    diameters = np.array([c.diameter for c in clusters for _ in c.balloons], dtype=np.float64)
+    knots = np.array([c.knot for c in clusters for _ in c.balloons], dtype=np.float64)
+    settled = settle(placed, diameters, knots.reshape(-1, 3))
+    balloons = tuple(_balloons(clusters, placed, settled.centres))
+    panel = design.panel or _NO_PANEL
+    fit = _fit(design, panel, frame, settled.centres, diameters) if design.panel else None
+    plane = panel_plane(panel, frame)
+    slab = (plane - panel.thickness / 2, plane + panel.thickness / 2)
+    return Piece(
+        design=design,
+        frame=frame,
+        clusters=clusters,
+        balloons=balloons,
+        nestling=_nestling(placed, diameters, owner, settled),
+        fit=fit,
+        window=fit.window if fit else _window(panel, frame, settled.centres, diameters),
+        extent=extent(frame, design.stand, balloons, fit, slab),
+        wholes=wholes,
+    )
+
+
+def panel_plane(panel: PanelSpec, frame: Frame) -> float:
+    """The z of the numerals' middle plane, mm: just in front of the tube, or in its plane."""
+    return (frame.tube + panel.thickness) / 2 if panel.place == "in front" else 0.0
+
+
+def filled_height(panel: PanelSpec, shrink: float) -> float:
+    """The height the numerals stand when filled, mm: measured, or the named height shrunk.
+
+    A foil numeral is named by its flat height and fills to about 0.88 of it (common practice,
+    no source; ``limits.foil_shrink``).
+    """
+    if panel.measured is not None:
+        return panel.measured
+    return (panel.height or 0.0) * (1 - shrink)
+
+
+def _knot(frame: Frame, s: float) -> Point3:
+    x, y = frame.at(s)
+    return float(x), float(y), 0.0
+
+
+def _clusters(frame: Frame, tied: Iterable[Tied]) -> tuple[Cluster, ...]:
+    clusters: list[Cluster] = []
+    first = 0
+    for index, one in enumerate(tied):
+        nx, ny = frame.normal(one.s)
+        spec = one.spec
+        clusters.append(
+            Cluster(
+                index=index,
+                section=one.section.name,
+                step=one.step,
+                side=one.side,
+                kind=spec.kind,
+                end_cap=one.end_cap,
+                knot=_knot(frame, one.s),
+                normal=(float(nx), float(ny), 0.0),
+                turn_deg=one.shape.turn_deg,
+                along=one.along,
+                frame_deg=frame.deg_at(one.s),
+                nominal=spec.nominal,
+                diameter=spec.diameter,
+                strokes=spec.strokes,
+                letters=spec.letters,
+                balloons=tuple(range(first, first + spec.count)),
+                path=spec.path,
+            )
+        )
+        first += spec.count
+    return tuple(clusters)
+
+
+def _placed(frame: Frame, tied: Iterable[Tied]) -> Floats:
+    """Centres before settling, (k, 3): knot + rho (cos phi N + sin phi B)."""
+    groups = [_cluster_centres(frame, one) for one in tied]
+    return np.concatenate(groups) if groups else np.zeros((0, 3))
+
+
+def _cluster_centres(frame: Frame, one: Tied) -> Floats:
+    nx, ny = frame.normal(one.s)
+    spread = offsets(one.spec.count, one.spec.diameter, one.shape.turn_deg)
+    axes = np.array([[nx, ny, 0.0], [0.0, 0.0, 1.0]])
+    return np.asarray(_knot(frame, one.s)) + spread @ axes
+
+
+def _balloons(clusters: Iterable[Cluster], placed: Floats, settled: Floats) -> Iterable[Balloon]:
+    for cluster in clusters:
+        phis = places(len(cluster.balloons), cluster.turn_deg)
+        for number, (index, phi) in enumerate(zip(cluster.balloons, phis, strict=True), start=1):
+            yield Balloon(
+                index=index,
+                id=f"{cluster.section}.{cluster.side[0].upper()}{cluster.step}.{number}",
+                cluster=cluster.index,
+                section=cluster.section,
+                step=cluster.step,
+                side=cluster.side,
+                place=place_word(phi, len(cluster.balloons)),
+                letter=cluster.letters[number - 1],
+                nominal=cluster.nominal,
+                diameter=cluster.diameter,
+                centre=_point(settled[index]),
+                placed=_point(placed[index]),
+                knot=cluster.knot,
+                phi_deg=phi,
+            )
+
+
+def _point(row: Floats) -> Point3:
+    return float(row[0]), float(row[1]), float(row[2])
+
+
+def _nestling(placed: Floats, diameters: Floats, owner: NDArray[np.intp], s: Settled) -> Nestling:
+    worst, pair = crossing(placed, diameters, owner)
+    swings = s.swing_deg
+    most = int(np.argmax(swings)) if len(swings) else None
+    contacts = touching_pairs(s.centres, diameters / 2, 0.0)
+    return Nestling(
+        crossing=worst,
+        crossing_pair=pair,
+        swing_deg=float(swings[most]) if most is not None else 0.0,
+        swing_balloon=most,
+        swing_mean_deg=float(swings.mean()) if len(swings) else 0.0,
+        pressed=float(s.pressed),
+        contacts=tuple((int(a), int(b)) for a, b in contacts),
+    )
+
+
+def _fit(
+    design: Design, panel: PanelSpec, frame: Frame, centres: Floats, diameters: Floats
+) -> Fit | None:
+    opening = frame.opening(panel.place)
+    if opening is None:
+        return None
+    cx, cy, radius = opening
+    return fit_numerals(
+        panel.text,
+        filled_height(panel, design.limits.foil_shrink),
+        widths=panel.widths,
+        gap=panel.gap,
+        thickness=panel.thickness,
+        z0=panel_plane(panel, frame),
+        opening_radius=radius,
+        opening_centre=(cx, cy),
+        centres=centres,
+        diameters=diameters,
+        raised=panel.raised,
+    )
+
+
+def _window(
+    panel: PanelSpec, frame: Frame, centres: Floats, diameters: Floats
+) -> tuple[tuple[float, float], ...]:
+    opening = frame.opening(panel.place)
+    if opening is None:
+        return ()
+    cx, cy, radius = opening
+    shape = window(radius, centres, diameters, panel.thickness, panel_plane(panel, frame), (cx, cy))
+    return tuple((float(x), float(y)) for x, y in shape.exterior.coords) if shape.area else ()

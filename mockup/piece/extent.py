@@ -1,0 +1,64 @@
+"""How much room the whole piece takes: frame, stand, balloons and numerals."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+import numpy as np
+
+from mockup.design.model import StandSpec
+from mockup.packing.frames import Frame
+from mockup.panel.fit import Fit
+from mockup.piece.placed import Balloon, Extent
+
+Box = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
+
+
+def foot(frame: Frame) -> float:
+    """The frame's lowest point (its outer edge), mm."""
+    return float(frame.sample(2.0)[:, 1].min()) - frame.tube / 2
+
+
+def floor(frame: Frame, stand: StandSpec | None) -> float:
+    """The height of the floor (y), mm: under the stand, or under the frame's lowest point."""
+    return foot(frame) - (stand.rise if stand else 0.0)
+
+
+def extent(
+    frame: Frame,
+    stand: StandSpec | None,
+    balloons: Iterable[Balloon],
+    fit: Fit | None,
+    slab: tuple[float, float],
+) -> Extent:
+    """The box round everything; ``slab`` is the z-range of the numerals, mm."""
+    boxes = [_frame_box(frame), *map(_balloon_box, balloons), *_numeral_boxes(fit, slab)]
+    if stand:
+        half, low = stand.plate / 2, floor(frame, stand)
+        boxes.append(((-half, half), (low, low + stand.plate_thickness), (-half, half)))
+    spans = [(min(b[i][0] for b in boxes), max(b[i][1] for b in boxes)) for i in range(3)]
+    return Extent(spans[0], spans[1], spans[2])
+
+
+def _frame_box(frame: Frame) -> Box:
+    line, half = np.asarray(frame.sample(2.0)), frame.tube / 2
+    (x0, y0), (x1, y1) = line.min(axis=0), line.max(axis=0)
+    return (
+        (float(x0) - half, float(x1) + half),
+        (float(y0) - half, float(y1) + half),
+        (-half, half),
+    )
+
+
+def _balloon_box(balloon: Balloon) -> Box:
+    x, y, z = ((c - balloon.radius, c + balloon.radius) for c in balloon.centre)
+    return x, y, z
+
+
+def _numeral_boxes(fit: Fit | None, slab: tuple[float, float]) -> Iterator[Box]:
+    for shape in fit.numerals if fit else ():
+        yield (
+            (shape.x - shape.width / 2, shape.x + shape.width / 2),
+            (shape.y - shape.height / 2, shape.y + shape.height / 2),
+            slab,
+        )

@@ -1,0 +1,249 @@
+"""Where each cluster's knot goes: sections stepped out along the frame by the straight pitch."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+from mockup.design.model import ClusterSpec, Design, SectionSpec
+from mockup.errors import Fault, FaultsFound
+from mockup.lengths import format_length
+from mockup.packing.clusters import turn_for
+from mockup.packing.frames import Frame
+from mockup.packing.nesting import ClusterShape, next_turn, pitch
+from mockup.piece.placed import Side, WholeRing
+
+# Two sections whose end knots are nearer than this share of their nestled pitch cannot both be
+# tied; between this and the full pitch they crowd, which the nestle finding measures.
+_CROWDED = 0.5
+
+
+@dataclass(frozen=True)
+class Tied:
+    """A cluster with the place of its knot: ``s`` along the frame's centre line, mm."""
+
+    section: SectionSpec
+    spec: ClusterSpec
+    step: int
+    side: Side
+    end_cap: bool
+    s: float
+    along: float
+    shape: ClusterShape
+
+
+def tie_all(design: Design, frame: Frame) -> tuple[tuple[Tied, ...], tuple[WholeRing, ...]]:
+    """Every cluster of the design with its knot's place, and how whole rings close.
+
+    Raises ``FaultsFound`` naming every section that is longer than the frame, runs off an end of
+    it, or runs into another one.
+    """
+    tied: list[list[Tied]] = []
+    wholes: list[WholeRing] = []
+    for section in design.sections:
+        if section.whole:
+            clusters, whole = _tie_whole(design, section, frame)
+            wholes.append(whole)
+        else:
+            clusters = _tie_section(design, section, frame)
+        tied.append(clusters)
+    faults = [*_ends(design, frame, tied), *_meetings(design, frame, tied)]
+    if faults:
+        raise FaultsFound(faults)
+    return tuple(one for section in tied for one in section), tuple(wholes)
+
+
+def _shape(spec: ClusterSpec, before: ClusterShape | None) -> ClusterShape:
+    turn = spec.turn_deg
+    if turn is None:
+        turn = next_turn(before) if before else turn_for("valley in", spec.count)
+    return ClusterShape(spec.count, spec.diameter, turn)
+
+
+def _chain(
+    specs: tuple[ClusterSpec, ...], before: ClusterShape | None
+) -> Iterator[tuple[ClusterSpec, ClusterShape]]:
+    for spec in specs:
+        before = _shape(spec, before)
+        yield spec, before
+
+
+def _tie_section(design: Design, section: SectionSpec, frame: Frame) -> list[Tied]:
+    middle = _shape(section.middle, None) if section.middle else None
+    right = _tie_side(design, section, frame, "right", middle)
+    left = _tie_side(design, section, frame, "left", middle)
+    centre = frame.s_at_deg(section.at_deg)
+    heart = (
+        [Tied(section, section.middle, 0, "middle", False, centre, 0.0, middle)]
+        if section.middle and middle
+        else []
+    )
+    return [*heart, *right, *left]
+
+
+def _tie_side(
+    design: Design, section: SectionSpec, frame: Frame, side: Side, middle: ClusterShape | None
+) -> list[Tied]:
+    specs = section.right if side == "right" else section.left
+    cap = section.end_right if side == "right" else section.end_left
+    every = (*specs, cap) if cap and (specs or middle) else specs
+    sign = 1.0 if side == "right" else -1.0
+    centre, out, before = frame.s_at_deg(section.at_deg), 0.0, middle
+    tied: list[Tied] = []
+    for step, (spec, shape) in enumerate(_chain(every, middle), start=1):
+        # Without a middle cluster the two sides meet as twins, each half a pitch off the mark.
+        gap = pitch(before, shape, design.limits.squeeze) if before else _half_pitch(design, shape)
+        out, before = out + gap, shape
+        is_cap = cap is not None and step == len(every)
+        along = sign * out
+        tied.append(Tied(section, spec, step, side, is_cap, centre + along, along, shape))
+    return tied
+
+
+def _half_pitch(design: Design, shape: ClusterShape) -> float:
+    return pitch(shape, shape, design.limits.squeeze) / 2
+
+
+def _tie_whole(design: Design, section: SectionSpec, frame: Frame) -> tuple[list[Tied], WholeRing]:
+    if not frame.closed:
+        fault = Fault(
+            design.where(section.path),
+            "'whole = true' needs a whole ring, and this frame is open",
+            "list the clusters instead, or make the frame a ring",
+        )
+        raise FaultsFound([fault])
+    run = tuple(spec for spec in (section.middle, *section.right) if spec)
+    count = section.whole_count or _best_count(design, run, frame)
+    shapes = _round_shapes(run, count)
+    squeeze = _closing_squeeze(design, shapes, frame, section)
+    gaps = _round_gaps(shapes, squeeze)
+    stretch = frame.length / sum(gaps)
+    centre, along, tied = frame.s_at_deg(section.at_deg), 0.0, []
+    half = count // 2
+    for step in range(half + 1):
+        spec, shape = run[step % len(run)], shapes[step]
+        sides: tuple[Side, ...] = ("middle",) if step in (0, half) else ("right", "left")
+        for side in sides:
+            out = -along if side == "left" else along
+            tied.append(Tied(section, spec, step, side, False, centre + out, out, shape))
+        if step < half:
+            along += gaps[step] * stretch
+    return tied, WholeRing(section.name, count, squeeze)
+
+
+def _round_shapes(run: tuple[ClusterSpec, ...], count: int) -> list[ClusterShape]:
+    """The shapes from the centre mark to the far side: the other half is their mirror."""
+    return [
+        shape for _, shape in _chain(tuple(run[i % len(run)] for i in range(count // 2 + 1)), None)
+    ]
+
+
+def _round_gaps(shapes: list[ClusterShape], squeeze: float) -> list[float]:
+    half = [pitch(a, b, squeeze) for a, b in pairwise(shapes)]
+    return half + half[::-1]
+
+
+def _best_count(design: Design, run: tuple[ClusterSpec, ...], frame: Frame) -> int:
+    """The even number of clusters whose nestled length comes nearest to the frame's."""
+    mean = sum(_round_gaps(_round_shapes(run, 2 * len(run)), design.limits.squeeze)) / len(run) / 2
+    guess = max(4, 2 * round(frame.length / mean / 2))
+
+    def misfit(count: int) -> float:
+        gaps = _round_gaps(_round_shapes(run, count), design.limits.squeeze)
+        return abs(sum(gaps) - frame.length)
+
+    return min((guess + off for off in (-4, -2, 0, 2, 4) if guess + off >= 4), key=misfit)
+
+
+def _closing_squeeze(
+    design: Design, shapes: list[ClusterShape], frame: Frame, section: SectionSpec
+) -> float:
+    """The squeeze at which the round of clusters is just as long as the ring (bisection)."""
+    least, most = -0.5, 0.45
+    loose, tight = (sum(_round_gaps(shapes, s)) for s in (least, most))
+    if not tight <= frame.length <= loose:
+        fewer = tight > frame.length
+        fault = Fault(
+            design.where(section.path),
+            f"{2 * (len(shapes) - 1)} clusters "
+            f"{'cannot be pressed into' if fewer else 'leave gaps on'} a ring of {format_length(frame.length, design.unit)} round",
+            f"write {'a smaller' if fewer else 'a larger'} 'count', or leave it out",
+        )
+        raise FaultsFound([fault])
+    for _ in range(60):
+        mid = (least + most) / 2
+        if sum(_round_gaps(shapes, mid)) > frame.length:
+            least = mid
+        else:
+            most = mid
+    return (least + most) / 2
+
+
+def _ends(design: Design, frame: Frame, tied: list[list[Tied]]) -> Iterator[Fault]:
+    if frame.closed:
+        return
+    for clusters in tied:
+        over = max((max(-one.s, one.s - frame.length) for one in clusters), default=0.0)
+        if over > 1e-6:
+            yield Fault(
+                design.where(clusters[0].section.path),
+                f"section '{clusters[0].section.name}' runs off the end of the frame by "
+                f"{format_length(over, design.unit)}",
+                "take out a cluster, fill them smaller, or move its 'at'",
+            )
+
+
+def _meetings(design: Design, frame: Frame, tied: list[list[Tied]]) -> Iterator[Fault]:
+    """Sections that cover the same stretch of frame, each pair told once."""
+    whole = [clusters for clusters in tied if clusters]
+    if frame.closed:
+        for clusters in whole:
+            yield from _too_long(design, frame, clusters)
+    for index, first in enumerate(whole):
+        for second in whole[index + 1 :]:
+            short = _shortfall(design, frame, first, second)
+            if short > 0:
+                yield Fault(
+                    design.where(second[0].section.path),
+                    f"section '{second[0].section.name}' runs into section "
+                    f"'{first[0].section.name}' by {format_length(short, design.unit)}",
+                    "take out a cluster of one of them, or move its 'at'",
+                )
+
+
+def _too_long(design: Design, frame: Frame, clusters: list[Tied]) -> Iterator[Fault]:
+    if clusters[0].section.whole or len(clusters) < 2:
+        return
+    first, last = _span(clusters)
+    spare = frame.length - (last.s - first.s) - _needed(design, last, first)
+    if spare < 0:
+        yield Fault(
+            design.where(clusters[0].section.path),
+            f"section '{clusters[0].section.name}' is longer than the ring by "
+            f"{format_length(-spare, design.unit)}",
+            "take out clusters, fill them smaller, or write 'whole = true' for a full ring",
+        )
+
+
+def _span(clusters: list[Tied]) -> tuple[Tied, Tied]:
+    return min(clusters, key=lambda one: one.s), max(clusters, key=lambda one: one.s)
+
+
+def _needed(design: Design, a: Tied, b: Tied) -> float:
+    return _CROWDED * pitch(a.shape, b.shape, design.limits.squeeze)
+
+
+def _shortfall(design: Design, frame: Frame, first: list[Tied], second: list[Tied]) -> float:
+    """How much length two sections lack, mm: negative when they keep apart."""
+    (a0, a1), (b0, b1) = _span(first), _span(second)
+    if not frame.closed:
+        a, b = (a1, b0) if a0.s <= b0.s else (b1, a0)
+        return _needed(design, a, b) - (b.s - a.s)
+    turns = frame.length
+    # Both gaps are read round the ring from the first section's start, so that they add up to
+    # what the two sections leave free.
+    start = (b0.s - a0.s) % turns
+    gap_on = start - (a1.s - a0.s)
+    gap_back = turns - start - (b1.s - b0.s)
+    return max(_needed(design, a1, b0) - gap_on, _needed(design, b1, a0) - gap_back)

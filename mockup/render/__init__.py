@@ -1,0 +1,1 @@
+"""Drawing: a record of shapes in mm, and the writers that replay it."""

@@ -1,0 +1,1 @@
+"""From placed balloons to bags, prices and sheets for the build."""

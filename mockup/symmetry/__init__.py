@@ -1,0 +1,1 @@
+"""Mirror and alternation, and the least change that mends them."""
