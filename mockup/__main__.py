@@ -1,0 +1,5 @@
+"""``python -m mockup``."""
+
+from mockup.cli.main import main
+
+main()

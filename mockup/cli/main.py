@@ -1,0 +1,100 @@
+"""The door: ``mockup`` and its list of commands, each imported only when it is called."""
+
+from __future__ import annotations
+
+import os
+import sys
+from importlib import import_module
+
+import click
+
+from mockup import __version__
+from mockup.errors import MockupError
+
+COMMANDS: dict[str, tuple[str, str]] = {
+    "new": ("mockup.cli.new", "Start a piece file."),
+    "check": ("mockup.cli.check", "Does it nestle, mirror, alternate, and do the numerals fit?"),
+    "proof": ("mockup.cli.proof", "Draw the true-scale colour proof."),
+    "fit": ("mockup.cli.fit", "Do these numerals fit that ring?"),
+    "layout": ("mockup.cli.layout", "List where every balloon lies."),
+    "palettes": ("mockup.cli.palettes", "Show the colours at hand."),
+    "schema": ("mockup.cli.schema", "Write the key list with which an editor completes a file."),
+}
+
+FIRST_STEPS = """\
+mockup: true-scale mock-ups of framed balloon pieces
+
+Three first steps:
+  1. mockup new "Ruby turns thirty"    writes ruby-turns-thirty.toml, a piece to start from
+  2. mockup check ruby-turns-thirty.toml    says whether it nestles, mirrors and fits
+  3. mockup proof ruby-turns-thirty.toml    draws the proof to send to the client
+
+'mockup --help' lists every command; 'mockup proof --help' explains one."""
+
+
+class CommandList(click.Group):
+    """A group that knows its commands by name and imports one only to run it."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 (click's signature)
+        """Command names in the order in which they are used."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of that name; an unknown one offers the nearest."""
+        if cmd_name not in COMMANDS:
+            ctx.fail(_unknown(cmd_name))
+        command = import_module(COMMANDS[cmd_name][0]).command
+        if not isinstance(command, click.Command):
+            raise TypeError(f"{COMMANDS[cmd_name][0]}.command is not a command")
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The list of commands, without importing any of them."""
+        del ctx
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, says) for name, (_, says) in COMMANDS.items()])
+
+
+@click.group(cls=CommandList, invoke_without_command=True)
+@click.version_option(__version__, prog_name="mockup")
+@click.pass_context
+def mockup(ctx: click.Context) -> None:
+    """Mock-ups of framed balloon pieces, true to scale.
+
+    Example: mockup proof samples/ruby-thirty.toml
+    """
+    if ctx.invoked_subcommand is None:
+        click.echo(FIRST_STEPS)
+
+
+def _unknown(name: str) -> str:
+    from mockup.spelling import nearest_name
+
+    near = nearest_name(name, COMMANDS)
+    hint = f"Did you mean '{near}'?" if near else "'mockup --help' lists the commands."
+    return f"There is no command '{name}'. {hint}"
+
+
+def main() -> None:
+    """Run the command line; every trouble becomes a sentence and an exit code."""
+    try:
+        mockup.main(standalone_mode=False)
+    except click.exceptions.Exit as end:
+        sys.exit(end.exit_code)
+    except click.ClickException as trouble:
+        trouble.show()
+        sys.exit(2)
+    except MockupError as trouble:
+        click.echo(str(trouble), err=True)
+        sys.exit(trouble.exit_code)
+    except (KeyboardInterrupt, click.Abort):
+        click.echo("Stopped. Nothing that was there before has been changed.", err=True)
+        sys.exit(130)
+    except BrokenPipeError:
+        _close_quietly()
+
+
+def _close_quietly() -> None:
+    """A reader such as ``head`` has gone: end without a word, as other commands do."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    sys.exit(0)
