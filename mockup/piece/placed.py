@@ -5,6 +5,7 @@ Millimetres; x right, y up, z toward the viewer; the origin is the centre of the
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
@@ -152,6 +153,13 @@ class Piece:
             return f"{cluster.section}, cluster facing the middle"
         kind = "end cap" if cluster.end_cap else f"{ordinal(cluster.step + 1)} cluster"
         return f"{cluster.section}, {kind} {cluster.side}"
+
+
+def outward(clusters: Sequence[Cluster]) -> list[Cluster]:
+    """Clusters as they are built: section by section, from the middle outward, right then left."""
+    sections = list(dict.fromkeys(cluster.section for cluster in clusters))
+    sides = ("middle", "right", "left")
+    return sorted(clusters, key=lambda c: (sections.index(c.section), c.step, sides.index(c.side)))
 
 
 _ORDINALS = (

@@ -164,10 +164,11 @@ def _closing_squeeze(
     loose, tight = (sum(_round_gaps(shapes, s)) for s in (least, most))
     if not tight <= frame.length <= loose:
         fewer = tight > frame.length
+        round_it = format_length(frame.length, design.unit)
+        trouble = "cannot be pressed into" if fewer else "leave gaps on"
         fault = Fault(
             design.where(section.path),
-            f"{2 * (len(shapes) - 1)} clusters "
-            f"{'cannot be pressed into' if fewer else 'leave gaps on'} a ring of {format_length(frame.length, design.unit)} round",
+            f"{2 * (len(shapes) - 1)} clusters {trouble} a ring of {round_it} round",
             f"write {'a smaller' if fewer else 'a larger'} 'count', or leave it out",
         )
         raise FaultsFound([fault])

@@ -1,0 +1,33 @@
+"""What the commands show: JSON on stdout, sentences in the terminal, sums on stderr."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+import click
+
+from mockup.piece.finding import Finding
+
+_COLOURS = {"holds": "green", "look": "yellow", "fails": "red"}
+json_option = click.option("--json", "as_json", is_flag=True, help="One JSON object on stdout.")
+
+
+def show_json(data: Mapping[str, Any]) -> None:
+    """One object on stdout, the same bytes for the same data."""
+    click.echo(json.dumps(data, ensure_ascii=False, indent=1))
+
+
+def show_findings(findings: Iterable[Finding]) -> None:
+    """A line for each finding, with its remedy beneath."""
+    for finding in findings:
+        verdict = click.style(f"{finding.verdict:<5}", fg=_COLOURS[finding.verdict], bold=True)
+        click.echo(f"  {verdict}  {finding.name}: {finding.says}")
+        if finding.remedy:
+            click.echo(f"         {click.style('To mend:', bold=True)} {finding.remedy}.")
+
+
+def counted(number: int, thing: str) -> str:
+    """``1 check``, ``2 checks``."""
+    return f"{number} {thing}{'' if number == 1 else 's'}"

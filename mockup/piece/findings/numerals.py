@@ -1,0 +1,72 @@
+"""Do the numerals fit the opening?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mockup.lengths import format_length
+from mockup.panel.fit import Fit
+from mockup.piece.finding import Finding
+from mockup.piece.placed import Piece
+
+
+def numerals_fit(piece: Piece) -> Iterator[Finding]:
+    """The verdict of the fit with its room to spare, the best shift and the largest height."""
+    panel, fit = piece.design.panel, piece.fit
+    if panel is None or fit is None:
+        return
+    fits = fit.verdict in ("clear", "tucks")
+    yield Finding(
+        "numerals fit",
+        "holds" if fits else "fails",
+        round(fit.room, 1),
+        0.0,
+        "mm",
+        fit_words(piece, fit),
+        "" if fits else _remedy(piece, fit),
+        tuple(sorted({touch.balloon for touch in fit.touches})),
+    )
+
+
+def fit_words(piece: Piece, fit: Fit) -> str:
+    """The fit in one sentence for a craftsperson."""
+    unit = piece.design.unit
+    text = piece.design.panel.text if piece.design.panel else ""
+    stands = f"The numerals {text} stand {format_length(fit.height, unit)} tall"
+    if fit.verdict == "clear":
+        said = f"and clear everything with {format_length(fit.room, unit)} to spare"
+    elif fit.verdict == "tucks":
+        deep = max((touch.depth for touch in fit.touches), default=0.0)
+        said = (
+            f"and tuck up to {format_length(deep, unit)} behind the {_where(piece, fit)}, "
+            f"touching nothing ({format_length(fit.room, unit)} to spare)"
+        )
+    elif fit.verdict == "overhangs":
+        said = f"and overhang the frame by {format_length(fit.overhang, unit)}"
+    else:
+        said = f"and press {format_length(-fit.room, unit)} into the {_where(piece, fit)}"
+    return f"{stands} {said}{_shift(fit, piece)}."
+
+
+def _shift(fit: Fit, piece: Piece) -> str:
+    if abs(fit.raised) < 25.4 / 16:
+        return ""
+    way = "raised" if fit.raised > 0 else "lowered"
+    return f", {way} {format_length(abs(fit.raised), piece.design.unit)} from the middle"
+
+
+def _where(piece: Piece, fit: Fit) -> str:
+    """The sections of the balloons touched: "top and bottom balloons"."""
+    names: dict[str, None] = {}
+    for touch in fit.touches:
+        names.setdefault(piece.balloons[touch.balloon].section)
+    return f"{' and '.join(names) or 'nearest'} balloons"
+
+
+def _remedy(piece: Piece, fit: Fit) -> str:
+    unit, panel = piece.design.unit, piece.design.panel
+    if fit.largest_height <= 0 or panel is None:
+        return "no height of these numerals fits: take fewer numerals or smaller balloons"
+    named = fit.largest_height / (1 - piece.design.limits.foil_shrink)
+    least = f"numerals up to {format_length(fit.largest_height, unit)} filled"
+    return f"{least} (named about {format_length(named, unit)}) fit; or take a larger frame"

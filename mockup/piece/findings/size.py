@@ -1,0 +1,57 @@
+"""Does the finished piece pass a doorway, and stand clear of the floor?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mockup.lengths import format_length
+from mockup.piece.extent import floor
+from mockup.piece.finding import Finding
+from mockup.piece.placed import Piece
+
+
+def doorway(piece: Piece) -> Iterator[Finding]:
+    """Overall width x height x depth against a doorway, in the best way of carrying it.
+
+    The default doorway is 32 in clear width and 80 in height: ADA Standards 404.2.3 as the Corada
+    guide quotes it.
+    """
+    unit, box = piece.design.unit, piece.extent
+    wide, high = piece.design.limits.doorway
+    least, middle, _ = sorted((box.width, box.height, box.depth))
+    passes = least <= wide and middle <= high
+    sides = (format_length(mm, unit) for mm in (box.width, box.height, box.depth))
+    size = " x ".join(sides)
+    door = f"{format_length(wide, unit)} x {format_length(high, unit)}"
+    yield Finding(
+        "doorway",
+        "holds" if passes else "look",
+        round(least, 1),
+        round(wide, 1),
+        "mm",
+        f"Overall {size} (width x height x depth): it "
+        f"{'passes' if passes else 'does not pass'} a doorway of {door}"
+        + (" carried edge on." if passes and box.width > wide else "."),
+        "" if passes else "build it beyond the door, or in parts",
+    )
+
+
+def off_the_floor(piece: Piece) -> Iterator[Finding]:
+    """With a stand: how far the lowest balloon hangs above the floor, mm."""
+    if piece.design.stand is None or not piece.balloons:
+        return
+    lowest = min(piece.balloons, key=lambda b: b.centre[1] - b.radius)
+    ground = floor(piece.frame, piece.design.stand)
+    room = lowest.centre[1] - lowest.radius - ground
+    fails = room < 0
+    said = format_length(abs(room), piece.design.unit)
+    yield Finding(
+        "off the floor",
+        "fails" if fails else "holds",
+        round(room, 1),
+        0.0,
+        "mm",
+        f"The lowest balloon hangs {said} {'below' if fails else 'above'} the floor.",
+        f"raise the stand by at least {said}" if fails else "",
+        (lowest.index,),
+    )
