@@ -27,6 +27,7 @@ from mockup.packing.inflation import diameter_for_strokes
 
 CRESCENT_FORM = "write it from the middle outward, such as '3, 2, 2, end 1' or '4 1/2in, 4in'"
 _PUMP_FORM = "write strokes and what they give, such as '4 = 4 1/2in'"
+_PUMP = Pump()
 _COLOURS = {
     "A": ColourUse("A", "teal", "#1f6f74", "gloss"),
     "B": ColourUse("B", "oat", "#efe3cb", "matte"),
@@ -48,7 +49,7 @@ class Wish:
     measured: bool = False
     place: PanelPlace = "in front"
     unit: Unit = "in"
-    pump: Pump = Pump()
+    pump: Pump = _PUMP
 
 
 def design_from_wish(wish: Wish) -> Design:
