@@ -1,0 +1,61 @@
+"""``mockup approve``: keep the client's yes beside the piece."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from mockup.cli.showing import json_option, show_json
+from mockup.errors import Fault, FaultsFound
+
+if TYPE_CHECKING:
+    from mockup.design.model import Design
+
+
+@click.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--by", required=True, help="Who approved.")
+@click.option("--colourway", default="", help="The colourway they chose.")
+@click.option("--on", type=click.DateTime(["%Y-%m-%d"]), help="The day (2027-03-01); else today.")
+@click.option("--note", default="", help="Their words, or yours.")
+@json_option
+def command(
+    file: Path, *, by: str, colourway: str, on: datetime | None, note: str, as_json: bool
+) -> None:
+    """Keep an approval in the log beside the piece; nothing in the log is ever changed.
+
+    Example: mockup approve ruby-thirty.toml --by "R. Alder" --colourway B
+    """
+    from mockup.design.approvals import Record, add_record, read_log
+    from mockup.design.reading import read_design
+    from mockup.piece.code import content, proof_code
+
+    design = read_design(file)
+    way = _colourway(design, colourway)
+    code, log = proof_code(design), read_log(file)
+    day = (on or datetime.now()).date().isoformat()
+    revision = log.revision_of(code)
+    record = Record("approved", code, revision, day, by, way, note, content(design))
+    path = add_record(file, record)
+    for fault in log.faults:
+        click.echo(str(fault), err=True)
+    if as_json:
+        show_json({"version": 1, "code": code, "revision": revision, "on": day, "by": by})
+    else:
+        click.echo(
+            f"Kept in {path.name}: {by} approved proof {code}, revision {revision}, on {day}."
+        )
+
+
+def _colourway(design: Design, asked: str) -> str:
+    from mockup.spelling import did_you_mean
+
+    names = [way.name for way in design.colourways]
+    if asked and asked not in names:
+        raise FaultsFound(
+            [Fault("--colourway", f"there is no colourway '{asked}'", did_you_mean(asked, names))]
+        )
+    return asked
