@@ -1,1 +1,1 @@
-"""Colours: sRGB, differences, how they look to other eyes, palettes."""
+"""Colours as numbers: sRGB, differences that the eye sees, sight, and palettes."""

@@ -1,1 +1,1 @@
-"""Mirror and alternation, and the least change that mends them."""
+"""Whether a piece mirrors and alternates, and the fewest moves that would mend it."""
