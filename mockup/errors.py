@@ -47,5 +47,15 @@ class FaultsFound(MockupError):
         super().__init__("\n".join(str(fault) for fault in self.faults))
 
 
+def printable(text: str, most: int = 40) -> str:
+    """The user's own words, safe to show: short, on one line, control characters spelled out.
+
+    >>> printable("a\\x1b[31m b")
+    'a\\\\u001b[31m b'
+    """
+    cut = text if len(text) <= most else text[: most - 3] + "..."
+    return "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in cut)
+
+
 class CannotWrite(MockupError):
     """An output that could not be written; whatever stood there before is untouched."""

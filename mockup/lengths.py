@@ -9,7 +9,7 @@ import re
 from math import isfinite
 from typing import Literal
 
-from mockup.errors import MockupError
+from mockup.errors import MockupError, printable
 
 Unit = Literal["in", "cm"]
 
@@ -28,7 +28,10 @@ _UNIT_WORDS = {
     "mm": "mm", "cm": "cm", "m": "m",
 }  # fmt: skip
 _FRACTION_PARTS = 8
-_NUMBER = r"(?:\d{1,9}\s+\d{1,4}/\d{1,4}|\d{1,4}/\d{1,4}|\d{1,9}(?:\.\d{1,9})?|\.\d{1,9})"
+_DIGITS = "[0-9]{1,9}"
+_FRACTION = "[0-9]{1,4}/[0-9]{1,4}"
+_NUMBER = rf"(?:{_DIGITS}\s+{_FRACTION}|{_FRACTION}|{_DIGITS}(?:\.{_DIGITS})?|\.{_DIGITS})(?![0-9])"
+_HANGING = re.compile(f"[{''.join(_VULGAR)}][0-9/.{''.join(_VULGAR)}]")
 _PART = re.compile(rf"\s*({_NUMBER})\s*([a-z]+|[\"'”″’′])?\s*")
 
 
@@ -36,8 +39,7 @@ class NotALength(MockupError, ValueError):
     """Text that is not a length; the message says what is wrong and shows the right form."""
 
     def __init__(self, text: str, what: str, instead: str = RIGHT_FORMS) -> None:
-        shown = text if len(text) <= 40 else text[:37] + "..."
-        self.what = f"'{shown}' {what}"
+        self.what = f"'{printable(text)}' {what}"
         self.instead = instead
         super().__init__(f"{self.what}; {instead}")
 
@@ -54,10 +56,9 @@ def parse_length(text: str) -> float:
     762.0
     """
     parts = _parts(text)
-    if len(parts) == 1:
-        return parts[0][0] * MM_PER[parts[0][1]]
-    if [unit for _, unit in parts] == ["ft", "in"]:
-        return parts[0][0] * MM_PER["ft"] + parts[1][0] * MM_PER["in"]
+    if len(parts) == 1 or [unit for _, unit in parts] == ["ft", "in"]:
+        # Twelve inches are 304.8 mm, and not a hair less by binary fractions.
+        return round(sum(figure * MM_PER[unit] for figure, unit in parts), 9)
     raise NotALength(text, "has two units that do not go together")
 
 
@@ -65,7 +66,7 @@ def _parts(text: str) -> list[tuple[float, str]]:
     lowered = text.strip().lower()
     _refuse_early(text, lowered)
     for mark, plain in _VULGAR.items():
-        lowered = re.sub(rf"(?<=\d){mark}", f" {plain}", lowered).replace(mark, plain)
+        lowered = re.sub(rf"(?<=[0-9]){mark}", f" {plain}", lowered).replace(mark, plain)
     parts: list[tuple[float, str]] = []
     at = 0
     while at < len(lowered):
@@ -86,6 +87,8 @@ def _refuse_early(text: str, lowered: str) -> None:
         raise NotALength(text, "has a comma", "use a point for decimals, such as 3.5cm")
     if lowered.startswith(("-", "−")):
         raise NotALength(text, "is below zero", "write a length above zero, such as 13in")
+    if _HANGING.search(lowered):
+        raise NotALength(text, "is not a length")
 
 
 def _number(text: str, written: str) -> float:
@@ -102,7 +105,7 @@ def _unit(text: str, word: str | None) -> str:
     if word is None:
         raise NotALength(text, "has no unit")
     if word not in _UNIT_WORDS:
-        raise NotALength(text, f"has the unit '{word}', which is not known here")
+        raise NotALength(text, f"has the unit '{printable(word)}', which is not known here")
     return _UNIT_WORDS[word]
 
 
@@ -114,7 +117,7 @@ def format_length(mm: float, unit: Unit, *, with_unit: bool = True) -> str:
     """
     if not isfinite(mm):
         raise ValueError(f"a length to print must be finite, not {mm}")
-    figure = _inches(mm) if unit == "in" else f"{mm / 10:.1f}"
+    figure = _inches(mm) if unit == "in" else f"{round(mm / 10, 1) + 0.0:.1f}"
     return f"{figure} {unit}" if with_unit else figure
 
 
