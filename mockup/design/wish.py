@@ -24,6 +24,7 @@ from mockup.errors import Fault, FaultsFound
 from mockup.lengths import NotALength, Unit, parse_length
 from mockup.packing.clusters import turn_for
 from mockup.packing.inflation import diameter_for_strokes
+from mockup.panel.numerals import KNOWN, unknown_characters
 
 CRESCENT_FORM = "write it from the middle outward, such as '3, 2, 2, end 1' or '4 1/2in, 4in'"
 _PUMP_FORM = "write strokes and what they give, such as '4 = 4 1/2in'"
@@ -114,9 +115,7 @@ def _length(where: str, text: str, faults: list[Fault]) -> float:
 
 
 def _numeral_faults(text: str) -> Iterator[Fault]:
-    from mockup.panel.numerals import KNOWN
-
-    unknown = sorted({c for c in text if c not in KNOWN and c != " "})
+    unknown = unknown_characters(text)
     if not text.strip():
         yield Fault("--numerals", "there are none", "write the numerals, such as 30")
     if unknown:

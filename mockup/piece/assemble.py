@@ -14,8 +14,8 @@ from mockup.packing.neighbours import touching_pairs
 from mockup.packing.nesting import crossing
 from mockup.packing.settling import Settled, settle
 from mockup.panel.fit import Fit, fit_numerals
-from mockup.panel.window import window
 from mockup.piece.extent import extent
+from mockup.piece.opening import Opening, seen_opening
 from mockup.piece.placed import Balloon, Cluster, Nestling, Piece, Point3
 from mockup.piece.placing import Tied, tie_all
 
@@ -53,6 +53,7 @@ def assemble(design: Design) -> Piece:
     fit = _fit(design, panel, frame, settled.centres, diameters) if design.panel else None
     plane = panel_plane(panel, frame)
     slab = (plane - panel.thickness / 2, plane + panel.thickness / 2)
+    opening = _opening(panel, frame, settled.centres, diameters)
     return Piece(
         design=design,
         frame=frame,
@@ -60,9 +61,10 @@ def assemble(design: Design) -> Piece:
         balloons=balloons,
         nestling=_nestling(placed, diameters, owner, settled),
         fit=fit,
-        window=fit.window if fit else _window(panel, frame, settled.centres, diameters),
+        window=opening.outline if opening else (),
         extent=extent(frame, design.stand, balloons, fit, slab),
         wholes=wholes,
+        opening=opening,
     )
 
 
@@ -128,7 +130,8 @@ def _cluster_centres(frame: Frame, one: Tied) -> Floats:
     nx, ny = frame.normal(one.s)
     spread = offsets(one.spec.count, one.spec.diameter, one.shape.turn_deg)
     axes = np.array([[nx, ny, 0.0], [0.0, 0.0, 1.0]])
-    return np.asarray(_knot(frame, one.s)) + spread @ axes
+    centres: Floats = np.asarray(_knot(frame, one.s)) + spread @ axes
+    return centres
 
 
 def _balloons(clusters: Iterable[Cluster], placed: Floats, settled: Floats) -> Iterable[Balloon]:
@@ -159,15 +162,11 @@ def _point(row: Floats) -> Point3:
 
 def _nestling(placed: Floats, diameters: Floats, owner: NDArray[np.intp], s: Settled) -> Nestling:
     worst, pair = crossing(placed, diameters, owner)
-    swings = s.swing_deg
-    most = int(np.argmax(swings)) if len(swings) else None
     contacts = touching_pairs(s.centres, diameters / 2, 0.0)
     return Nestling(
         crossing=worst,
         crossing_pair=pair,
-        swing_deg=float(swings[most]) if most is not None else 0.0,
-        swing_balloon=most,
-        swing_mean_deg=float(swings.mean()) if len(swings) else 0.0,
+        swings_deg=tuple(float(each) for each in s.swing_deg),
         pressed=float(s.pressed),
         contacts=tuple((int(a), int(b)) for a, b in contacts),
     )
@@ -195,12 +194,8 @@ def _fit(
     )
 
 
-def _window(
-    panel: PanelSpec, frame: Frame, centres: Floats, diameters: Floats
-) -> tuple[tuple[float, float], ...]:
-    opening = frame.opening(panel.place)
-    if opening is None:
-        return ()
-    cx, cy, radius = opening
-    shape = window(radius, centres, diameters, panel.thickness, panel_plane(panel, frame), (cx, cy))
-    return tuple((float(x), float(y)) for x, y in shape.exterior.coords) if shape.area else ()
+def _opening(panel: PanelSpec, frame: Frame, centres: Floats, diameters: Floats) -> Opening | None:
+    disc = frame.opening(panel.place)
+    if disc is None:
+        return None
+    return seen_opening(disc, centres, diameters, panel.thickness, panel_plane(panel, frame))

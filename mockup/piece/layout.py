@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from mockup.panel.fit import Fit
+from mockup.panel.numerals import NumeralShape
 from mockup.piece.finding import Finding
 from mockup.piece.placed import Balloon, Cluster, Piece
 
@@ -124,25 +125,28 @@ def _balloon(balloon: Balloon, *, unsettled: bool) -> Plain:
 
 def _panel(piece: Piece) -> Plain:
     fit = piece.fit
+    seen = piece.opening
+    opening: Plain = {
+        "opening": {
+            "outline": [_point(p) for p in seen.outline] if seen else [],
+            "width": _mm(seen.width) if seen else 0.0,
+            "height": _mm(seen.height) if seen else 0.0,
+        }
+    }
     if fit is None:
-        return {"window": [_point(p) for p in piece.window], "verdict": "no numerals"}
+        return {"verdict": "no numerals"} | opening
     data = fit_data(fit)
-    return {
-        "window": [_point(p) for p in piece.window],
+    window: Plain = {
+        "window": [_point(p) for p in fit.window],
         "width": data.pop("window_width"),
         "height": data.pop("window_height"),
         "area": data.pop("window_area"),
-        "verdict": data.pop("verdict"),
-        "room": data["room"],
-        "raised": data["raised"],
-        "largest_height": data["largest_height"],
-        "overhang": data["overhang"],
-        "numerals": [_numeral(n) for n in fit.numerals],
-        "attach": data["attach"],
     }
+    row = {"row_height": data.pop("height"), "row_width": data.pop("width")}
+    return window | data | row | opening | {"numerals": [_numeral(n) for n in fit.numerals]}
 
 
-def _numeral(shape: Any) -> Plain:
+def _numeral(shape: NumeralShape) -> Plain:
     return {
         "character": shape.char,
         "x": _mm(shape.x),

@@ -14,6 +14,7 @@ from mockup.design.model import Design, Kind
 if TYPE_CHECKING:
     from mockup.packing.frames import Frame
     from mockup.panel.fit import Fit
+    from mockup.piece.opening import Opening
 
 Point3 = tuple[float, float, float]
 Side = Literal["middle", "left", "right"]
@@ -103,15 +104,13 @@ class Nestling:
     """What placing and settling cost (geometry: bending is reported, not hidden).
 
     ``crossing`` is the worst overlap before settling as a share of the smaller diameter, between
-    the balloons ``crossing_pair``; ``swing_deg`` the largest swing of a balloon about its knot;
+    the balloons ``crossing_pair``; ``swings_deg`` each balloon's swing about its knot;
     ``pressed`` the worst overlap after settling (share of the smaller diameter).
     """
 
     crossing: float
     crossing_pair: tuple[int, int] | None
-    swing_deg: float
-    swing_balloon: int | None
-    swing_mean_deg: float
+    swings_deg: tuple[float, ...]
     pressed: float
     contacts: tuple[tuple[int, int], ...]
 
@@ -127,7 +126,12 @@ class WholeRing:
 
 @dataclass(frozen=True)
 class Piece:
-    """A design with its geometry."""
+    """A design with its geometry.
+
+    ``window`` is the outline that is drawn and dimensioned: the opening as the eye sees it, clear
+    of every balloon in front of the panel; ``opening`` holds its exact spans. The window by the
+    slab rule, into which the numerals may tuck, is in ``fit``.
+    """
 
     design: Design
     frame: Frame
@@ -138,6 +142,7 @@ class Piece:
     window: tuple[tuple[float, float], ...]
     extent: Extent
     wholes: tuple[WholeRing, ...] = ()
+    opening: Opening | None = None
 
     def balloon_words(self, index: int) -> str:
         """A balloon in words: "top, third cluster right, front balloon"."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from mockup.piece.finding import Finding
+from mockup.piece.finding import Finding, Verdict
 from mockup.piece.placed import Piece
 
 # How far from the wished squeeze a whole ring may close before a look, and before it fails:
@@ -34,27 +34,46 @@ def nestle(piece: Piece) -> Iterator[Finding]:
 
 
 def swing(piece: Piece) -> Iterator[Finding]:
-    """The largest swing of a balloon about its knot while the piece settles, degrees."""
-    index = piece.nestling.swing_balloon
-    if index is None:
+    """The largest swing of a balloon about its knot while the piece settles, degrees.
+
+    An end cap is held on one side only and may lean away from it: past the limit it asks for a
+    look, where a balloon between two clusters has been pushed out of its valley and fails.
+    """
+    swings = piece.nestling.swings_deg
+    for caps in (False, True):
+        held = [b.index for b in piece.balloons if piece.clusters[b.cluster].end_cap == caps]
+        if held:
+            yield from _swing_of(piece, max(held, key=lambda i: swings[i]), caps=caps)
+
+
+def _swing_of(piece: Piece, index: int, *, caps: bool) -> Iterator[Finding]:
+    most, limit = piece.nestling.swings_deg[index], piece.design.limits.swing_deg
+    over = most > limit
+    if caps and not over:
         return
-    most, limit = piece.nestling.swing_deg, piece.design.limits.swing_deg
-    fails = most > limit
+    name = piece.balloon_words(index)
+    if caps:
+        said = f"The {name} leans {most:.0f} degrees away from the cluster beside it."
+    elif over:
+        said = f"Pressed together, the {name} swings {most:.0f} degrees: out of its valley."
+    else:
+        said = f"Pressed together, the {name} swings most, by {most:.0f} degrees, in its valley."
     yield Finding(
-        "swing",
-        "fails" if fails else "holds",
+        "end caps" if caps else "swing",
+        "holds" if not over else "look" if caps else "fails",
         round(most, 1),
         limit,
         "deg",
-        f"Pressed together, the {piece.balloon_words(index)} swings most, by {most:.0f} degrees"
-        + (
-            ": it is pushed out of its valley."
-            if fails
-            else f"; up to {limit:.0f} it stays in its valley."
-        ),
-        "fill its cluster smaller, or turn it valley in" if fails else "",
+        said,
+        _swing_remedy(caps=caps) if over else "",
         (index,),
     )
+
+
+def _swing_remedy(*, caps: bool) -> str:
+    if caps:
+        return "set the end pair one in front and one behind ('turn = 90'), or fill it smaller"
+    return "fill its cluster smaller, or turn it valley in"
 
 
 def closing(piece: Piece) -> Iterator[Finding]:
@@ -63,7 +82,9 @@ def closing(piece: Piece) -> Iterator[Finding]:
     for whole in piece.wholes:
         off = abs(whole.squeeze - wish)
         tight = whole.squeeze > wish
-        verdict = "fails" if off > _CLOSE_FAIL else "look" if off > _CLOSE_LOOK else "holds"
+        verdict: Verdict = (
+            "fails" if off > _CLOSE_FAIL else "look" if off > _CLOSE_LOOK else "holds"
+        )
         yield Finding(
             "closing",
             verdict,
