@@ -38,6 +38,7 @@ class Face:
     def __init__(self, path: Path, key: str) -> None:
         self.path = path
         self.key = key
+        self._outlines: dict[str, str] = {}
         self._font = _opened(path)
 
     @cached_property
@@ -75,6 +76,11 @@ class Face:
 
     def outline(self, glyph: str) -> str:
         """SVG path data of ``glyph`` in font units, y up; empty for a space."""
+        if glyph not in self._outlines:
+            self._outlines[glyph] = self._drawn(glyph)
+        return self._outlines[glyph]
+
+    def _drawn(self, glyph: str) -> str:
         from fontTools.pens.svgPathPen import (  # type: ignore[import-untyped] # ships no hints
             SVGPathPen,
         )
@@ -144,6 +150,11 @@ def packaged_files() -> tuple[Path, ...]:
     import font_source_sans_pro as packaged  # type: ignore[import-untyped] # ships no type hints
 
     return tuple(Path(packaged.font_files_otf[name]) for name in _PACKAGED.values())
+
+
+def packaged_face(weight: Weight = "regular") -> Face:
+    """The packaged face alone, whatever font the user chose."""
+    return _faces(weight, None).last
 
 
 @cache

@@ -129,10 +129,18 @@ def shrink_to(
     return Fitted(height, tuple(lines))
 
 
+def left_of_anchor(item: Text) -> float:
+    """How far a text reaches to the left of its ``at`` along its own base line, mm."""
+    if item.anchor == "start":
+        return 0.0
+    long = width(item.text, item.height, item.weight)
+    return long if item.anchor == "end" else long / 2.0
+
+
 def bounds(item: Text) -> tuple[float, float, float, float]:
     """Left, top, right and bottom on the sheet (mm, y down) of a text with its tails."""
     long = width(item.text, item.height, item.weight)
-    left = -long * {"start": 0.0, "middle": 0.5, "end": 1.0}[item.anchor]
+    left = -left_of_anchor(item)
     cosine, sine = cos(radians(item.turn)), sin(radians(item.turn))
     corners = [
         (item.at[0] + x * cosine - y * sine, item.at[1] + x * sine + y * cosine)

@@ -1,0 +1,310 @@
+"""The record painted by the cairo library, for the PDF and the PNG. Only this module imports it.
+
+The library is the machine's own (not a Python package), so it may be missing: ``cairo`` then
+raises ``NoCairo`` and the fallback draws instead.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from functools import singledispatchmethod
+from math import radians, tau
+from typing import Any
+
+from mockup.errors import MockupError
+from mockup.render.fonts import packaged_face
+from mockup.render.pathdata import Box, bounding_box, steps
+from mockup.render.record import (
+    Circle,
+    Ellipse,
+    Group,
+    Item,
+    Line,
+    Linear,
+    Paint,
+    Path,
+    Place,
+    Radial,
+    Rect,
+    Sheet,
+    Style,
+    Symbol,
+    Text,
+)
+from mockup.render.text import left_of_anchor, plain, runs
+
+_FINE = 256.0
+"""Symbols are recorded this much larger, because cairo keeps 1/256 of a unit."""
+
+_MITER = 4.0
+"""SVG's limit for pointed corners (cairo's own would be 10)."""
+
+
+class NoCairo(MockupError):
+    """The cairo library is not on this machine."""
+
+
+def cairo() -> Any:
+    """The cairo binding. Raises ``NoCairo`` where the library or its binding is missing."""
+    try:
+        import cairocffi  # type: ignore[import-untyped] # ships no type hints
+    except (ImportError, OSError) as missing:
+        raise NoCairo("the cairo library is not installed on this machine") from missing
+    return cairocffi
+
+
+@dataclass
+class Painter:
+    """Paints items in mm onto a cairo ``context`` whose unit is one mm.
+
+    With ``forms`` each symbol is recorded once and placed as a whole, which a PDF stores once;
+    without, its shapes are painted at every place, which is what a picture of pixels wants.
+    """
+
+    context: Any
+    forms: dict[str, tuple[Symbol, Any]] | None = None
+    lib: Any = field(default_factory=cairo)
+    gradients: dict[tuple[Radial | Linear, float], Any] = field(default_factory=dict)
+
+    def sheet(self, sheet: Sheet, *, words: bool) -> None:
+        """The whole page; with ``words`` the text lies under it as real text too."""
+        self.context.set_miter_limit(_MITER)
+        if sheet.background != "none":
+            if words:
+                self.context.set_source_rgb(*_rgb(sheet.background))
+                self._words(sheet.items)
+            # A rectangle: painting the whole surface would drop the words that were drawn before.
+            self._draw(Rect(0.0, 0.0, sheet.width, sheet.height, Style(fill=sheet.background)))
+        self.items(sheet.items)
+
+    def items(self, items: tuple[Item, ...]) -> None:
+        """Items in drawing order."""
+        for item in items:
+            self._draw(item)
+
+    @singledispatchmethod
+    def _draw(self, item: Any) -> None:
+        raise TypeError(f"no painting is known for a {type(item).__name__}")
+
+    @_draw.register
+    def _circle(self, item: Circle) -> None:
+        self.context.new_path()
+        self.context.arc(*item.centre, item.r, 0.0, tau)
+        self.context.close_path()
+        (x, y), r = item.centre, item.r
+        self._finish(item.style, (x - r, y - r, x + r, y + r))
+
+    @_draw.register
+    def _ellipse(self, item: Ellipse) -> None:
+        with self._moved(item.centre, item.turn, 1.0):
+            self.context.new_path()
+            self.context.save()
+            self.context.scale(item.rx, item.ry)
+            self.context.arc(0.0, 0.0, 1.0, 0.0, tau)
+            self.context.close_path()
+            self.context.restore()
+            self._finish(item.style, (-item.rx, -item.ry, item.rx, item.ry))
+
+    @_draw.register
+    def _line(self, item: Line) -> None:
+        self.context.new_path()
+        self.context.move_to(*item.start)
+        self.context.line_to(*item.end)
+        (x0, y0), (x1, y1) = item.start, item.end
+        self._finish(item.style, (min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)))
+
+    @_draw.register
+    def _rect(self, item: Rect) -> None:
+        self.context.new_path()
+        if item.corner:
+            self._trace(_rounded(item))
+        else:
+            self.context.rectangle(item.x, item.y, item.width, item.height)
+        self._finish(item.style, (item.x, item.y, item.x + item.width, item.y + item.height))
+
+    @_draw.register
+    def _path(self, item: Path) -> None:
+        self.context.new_path()
+        self._trace(item.d)
+        with self._kept():
+            if item.evenodd:
+                self.context.set_fill_rule(self.lib.FILL_RULE_EVEN_ODD)
+            self._finish(item.style, bounding_box(item.d))
+
+    @_draw.register
+    def _group(self, item: Group) -> None:
+        with self._kept():
+            if item.clip:
+                self.context.new_path()
+                self._trace(item.clip)
+                self.context.clip()
+            with self._faded(item.opacity):
+                self.items(item.items)
+
+    @_draw.register
+    def _place(self, item: Place) -> None:
+        with self._moved(item.at, item.turn, item.scale):
+            if self.forms is None:
+                self.items(item.symbol.items)
+            else:
+                self.context.scale(1.0 / _FINE, 1.0 / _FINE)
+                self.context.set_source_surface(self._form(item.symbol, self.forms))
+                self.context.paint()
+
+    @_draw.register
+    def _text(self, item: Text) -> None:
+        self.context.set_source_rgb(*_rgb(item.colour))
+        start = -left_of_anchor(item)
+        for run in runs(item.text, item.height, item.weight):
+            with self._moved(item.at, item.turn, 1.0):
+                self.context.translate(start + run.start, 0.0)
+                self.context.scale(run.scale, -run.scale)
+                self.context.new_path()
+                for glyph, x in run.glyphs:
+                    self._trace(run.face.outline(glyph), x)
+                self.context.fill()
+
+    def _form(self, symbol: Symbol, forms: dict[str, tuple[Symbol, Any]]) -> Any:
+        if symbol.id not in forms:
+            surface = self.lib.RecordingSurface(self.lib.CONTENT_COLOR_ALPHA, None)
+            context = self.lib.Context(surface)
+            context.scale(_FINE, _FINE)
+            context.set_miter_limit(_MITER)
+            Painter(context, forms, self.lib, self.gradients).items(symbol.items)
+            forms[symbol.id] = (symbol, surface)
+        known, surface = forms[symbol.id]
+        if known is not symbol and known != symbol:
+            raise ValueError(f"the id {symbol.id!r} stands for two different symbols")
+        return surface
+
+    def _trace(self, data: str, x: float = 0.0) -> None:
+        """Path data added to the current path, ``x`` further right."""
+        context = self.context
+        for letter, at in steps(data):
+            if letter == "C":
+                context.curve_to(at[0] + x, at[1], at[2] + x, at[3], at[4] + x, at[5])
+            elif letter == "L":
+                context.line_to(at[0] + x, at[1])
+            elif letter == "M":
+                context.move_to(at[0] + x, at[1])
+            else:
+                context.close_path()
+
+    def _finish(self, style: Style, box: Box) -> None:
+        """Fill and stroke the current path; a faded shape that has both fades as one.
+
+        ``box`` is the shape's own, which gradients are measured in (cairo knows only the upright
+        box on the page, which is another one for whatever is turned).
+        """
+        both = "none" not in (style.fill, style.stroke)
+        with self._faded(style.opacity if both else 1.0):
+            alone = 1.0 if both else style.opacity
+            if style.fill != "none" and self._source(style.fill, alone, box):
+                self.context.fill_preserve()
+            if style.stroke != "none" and self._source(style.stroke, alone, box):
+                self._stroke(style)
+        self.context.new_path()
+
+    def _stroke(self, style: Style) -> None:
+        with self._kept():
+            self.context.set_line_width(style.stroke_width)
+            self.context.set_dash(list(style.dash))
+            if style.round_ends:
+                self.context.set_line_cap(self.lib.LINE_CAP_ROUND)
+                self.context.set_line_join(self.lib.LINE_JOIN_ROUND)
+            self.context.stroke_preserve()
+
+    def _source(self, paint: Paint, opacity: float, box: Box) -> bool:
+        """Set what to paint with; False for a gradient over a path that has no area."""
+        if isinstance(paint, str):
+            self.context.set_source_rgba(*_rgb(paint), opacity)
+            return True
+        left, top, right, bottom = box
+        kept = self.context.get_matrix()
+        if not (isinstance(paint, Linear) and paint.on_sheet):
+            if right <= left or bottom <= top:
+                return False
+            self.context.translate(left, top)
+            self.context.scale(right - left, bottom - top)
+        self.context.set_source(self._gradient(paint, opacity))
+        self.context.set_matrix(kept)
+        return True
+
+    def _gradient(self, paint: Radial | Linear, opacity: float) -> Any:
+        if (paint, opacity) not in self.gradients:
+            made = (
+                self.lib.RadialGradient(paint.fx, paint.fy, 0.0, paint.cx, paint.cy, paint.r)
+                if isinstance(paint, Radial)
+                else self.lib.LinearGradient(*paint.start, *paint.end)
+            )
+            for stop in paint.stops:
+                made.add_color_stop_rgba(stop.offset, *_rgb(stop.colour), stop.opacity * opacity)
+            self.gradients[paint, opacity] = made
+        return self.gradients[paint, opacity]
+
+    def _words(self, items: tuple[Item, ...]) -> None:
+        """The texts as real text of the packaged font, in the colour that is set."""
+        for item in items:
+            if isinstance(item, Text):
+                self._word(item)
+            elif isinstance(item, Group):
+                self._words(item.items)
+            elif isinstance(item, Place):
+                with self._moved(item.at, item.turn, item.scale):
+                    self._words(item.symbol.items)
+
+    def _word(self, item: Text) -> None:
+        face = packaged_face(item.weight)
+        heavy = self.lib.FONT_WEIGHT_BOLD if item.weight == "bold" else self.lib.FONT_WEIGHT_NORMAL
+        with self._moved(item.at, item.turn, 1.0):
+            self.context.select_font_face(face.family, self.lib.FONT_SLANT_NORMAL, heavy)
+            self.context.set_font_size(item.height * face.units_per_em / face.cap_height)
+            self.context.move_to(-left_of_anchor(item), 0.0)
+            self.context.show_text(plain(item.text))
+
+    @contextmanager
+    def _kept(self) -> Iterator[None]:
+        self.context.save()
+        yield
+        self.context.restore()
+
+    @contextmanager
+    def _moved(self, at: tuple[float, float], turn: float, scale: float) -> Iterator[None]:
+        self.context.save()
+        self.context.translate(*at)
+        if turn:
+            self.context.rotate(radians(turn))
+        if scale != 1.0:
+            self.context.scale(scale, scale)
+        yield
+        self.context.restore()
+
+    @contextmanager
+    def _faded(self, opacity: float) -> Iterator[None]:
+        if opacity == 1.0:
+            yield
+            return
+        self.context.push_group()
+        yield
+        self.context.pop_group_to_source()
+        self.context.paint_with_alpha(opacity)
+
+
+def _rgb(colour: str) -> tuple[float, float, float]:
+    if len(colour) != 7 or not colour.startswith("#"):
+        raise ValueError(f"{colour!r} is not a colour as the drawing holds them (#rrggbb)")
+    return int(colour[1:3], 16) / 255, int(colour[3:5], 16) / 255, int(colour[5:7], 16) / 255
+
+
+def _rounded(item: Rect) -> str:
+    """A rectangle with round corners as path data, as SVG 1.1 (9.2) draws it."""
+    r = min(item.corner, item.width / 2, item.height / 2)
+    left, top, right, bottom = item.x, item.y, item.x + item.width, item.y + item.height
+    corner = f"A {r} {r} 0 0 1"
+    return (
+        f"M {left + r} {top} H {right - r} {corner} {right} {top + r} "
+        f"V {bottom - r} {corner} {right - r} {bottom} "
+        f"H {left + r} {corner} {left} {bottom - r} V {top + r} {corner} {left + r} {top} Z"
+    )

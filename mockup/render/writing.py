@@ -1,0 +1,89 @@
+"""Files written whole or not at all."""
+
+from __future__ import annotations
+
+import errno
+import os
+from pathlib import Path
+from secrets import token_hex
+from typing import Literal
+
+from mockup.errors import CannotWrite
+
+Format = Literal["svg", "pdf", "png"]
+FORMATS: tuple[Format, ...] = ("pdf", "svg", "png")
+
+
+class UnknownEnding(CannotWrite):
+    """An output name whose ending names no format that is written here."""
+
+
+def format_of(path: Path | str) -> Format:
+    """The format an output's name asks for by its ending, in capitals or not.
+
+    >>> format_of("ruby-proof.PDF")
+    'pdf'
+    """
+    ending = Path(path).suffix.lower().lstrip(".")
+    for known in FORMATS:
+        if ending == known:
+            return known
+    names = ", ".join(f".{name}" for name in FORMATS[:-1]) + f" or .{FORMATS[-1]}"
+    said = f"ends in .{ending}, which is not written here" if ending else "has no ending"
+    raise UnknownEnding(f"{path}: the name {said}; end it in {names}")
+
+
+def write_whole(path: Path | str, data: bytes) -> None:
+    """Put ``data`` at ``path`` in one step; whatever stood there stays whole until then.
+
+    The data go to a new file beside it, onto the disk, and take its place last. Raises
+    ``CannotWrite`` in plain words; on any failure, Ctrl-C included, the new file is removed.
+    """
+    target = Path(path)
+    try:
+        _refuse_early(target)
+        _store(target.resolve(), data)
+    except OSError as failed:
+        raise CannotWrite(f"{path}: {_reason(failed, target)}") from failed
+
+
+def _store(target: Path, data: bytes) -> None:
+    beside = target.with_name(f".{target.name[:40]}.{token_hex(4)}.part")
+    file = beside.open("xb")
+    try:
+        with file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        if target.exists():
+            beside.chmod(target.stat().st_mode & 0o777)
+        beside.replace(target)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def _refuse_early(target: Path) -> None:
+    folder = target.parent
+    if target.is_dir():
+        raise CannotWrite(f"{target}: is a folder; give the name of a file in it")
+    if target.exists() and not target.is_file():
+        raise CannotWrite(f"{target}: is not an ordinary file; give another name")
+    if not folder.exists():
+        raise CannotWrite(f"{target}: there is no folder {folder}; make it first, then try again")
+    if not folder.is_dir():
+        raise CannotWrite(f"{target}: {folder} is a file, not a folder; give another name")
+
+
+def _reason(failed: OSError, target: Path) -> str:
+    if failed.errno in (errno.EACCES, errno.EPERM):
+        return (
+            f"this user may not write in {target.parent}, or the file is open in another program; "
+            "close it or choose another folder"
+        )
+    if failed.errno in (errno.ENOSPC, errno.EDQUOT):
+        return "the disk is full; make room and try again (the old file is as it was)"
+    if failed.errno == errno.EROFS:
+        return f"{target.parent} can only be read; choose another folder"
+    if failed.errno == errno.ENAMETOOLONG:
+        return "the name is too long; choose a shorter one"
+    return f"could not be written ({failed.strerror or failed}); the old file is as it was"
