@@ -1,0 +1,150 @@
+"""Settling: placed balloons swing on their necks until what presses and pulls them balances."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from mockup.errors import MockupError
+from mockup.packing.fire import largest, relax
+from mockup.packing.forces import Forces
+from mockup.packing.neighbours import overlaps, touching_pairs
+from mockup.packing.reflections import Mirror, mirrors
+
+Floats = NDArray[np.float64]
+
+# Places that agree to this share of a diameter are each other's mirror image.
+_SAME = 1e-7
+
+
+class CannotSettle(MockupError, ValueError):
+    """Balloons that cannot be settled: lengths that differ, or a figure that makes no sense."""
+
+
+@dataclass(frozen=True)
+class Settled:
+    """Where k balloons lie, and what it took.
+
+    ``centres`` (k, 3) in mm. Energies in mm^2 and ``largest_force`` in mm, both at a contact
+    stiffness of 1: a force reads as the overlap that would cause it. ``swing_deg`` (k,) is how
+    far each balloon turned about its knot; ``pressed`` the worst overlap that is left, as a share
+    of the smaller diameter. ``at_rest`` is False when the steps ran out first.
+    """
+
+    centres: Floats
+    energy_start: float
+    energy_end: float
+    largest_force: float
+    steps: int
+    swing_deg: Floats
+    pressed: float
+    at_rest: bool
+
+
+def settle(
+    centres: ArrayLike,
+    diameters: ArrayLike,
+    knots: ArrayLike,
+    *,
+    neck_stiffness: float = 0.3,
+    tolerance: float = 1e-3,
+    max_steps: int = 10_000,
+) -> Settled:
+    """Let balloons at ``centres`` (k, 3) tied at ``knots`` (k, 3) find their balance; all mm.
+
+    Lowers ``sum 1/2 overlap^2 + sum 1/2 neck_stiffness max(0, |c - knot| - d/2)^2`` (soft spheres
+    on stretchy necks, the knots fixed) until no force is larger than ``tolerance`` mean
+    diameters. The energy never ends above its start. A start that is mirrored across x, y or z
+    through its middle stays so; equal input gives equal output. Raises ``CannotSettle``.
+
+    >>> pair = settle([[40, 0, 0], [-40, 0, 0]], [100, 100], [[0, 0, 0], [0, 0, 0]])
+    >>> pair.centres.tolist(), pair.pressed
+    ([[50.0, 0.0, 0.0], [-50.0, 0.0, 0.0]], 0.0)
+    """
+    placed, sizes, tied = _checked(centres, diameters, knots)
+    _check_figures(neck_stiffness, tolerance, max_steps)
+    if not len(placed):
+        return Settled(placed, 0.0, 0.0, 0.0, 0, np.zeros(0), 0.0, True)
+    still = tolerance * float(sizes.mean())
+    middle = placed.mean(axis=0)
+    start, pinned = _rows(placed - middle), _rows(tied - middle)
+    forces = Forces(start, sizes / 2, pinned, neck_stiffness)
+    kept = mirrors(start, pinned, sizes / 2, _SAME * float(sizes.mean()))
+    end, steps = _balanced(start, forces, kept, still, max_steps)
+    before, after = forces.energy(start), forces.energy(end)
+    if after > before:
+        end, after = start, before
+    force = largest(forces.afresh(end))
+    lain = placed if end is start else end.T + middle
+    return Settled(
+        centres=np.ascontiguousarray(lain),
+        energy_start=before,
+        energy_end=after,
+        largest_force=force,
+        steps=steps,
+        swing_deg=_swings((start - pinned).T, (end - pinned).T),
+        pressed=_pressed(lain, sizes / 2),
+        at_rest=force <= still,
+    )
+
+
+def _balanced(
+    start: Floats, forces: Forces, kept: tuple[Mirror, ...], still: float, max_steps: int
+) -> tuple[Floats, int]:
+    """Places (3, k) where no force is larger than ``still``, judged by a list seen afresh."""
+
+    def tidy(rows: Floats) -> Floats:
+        for mirror in kept:
+            rows = mirror.kept(rows)
+        return rows
+
+    points, steps = start, 0
+    while steps < max_steps and largest(forces.afresh(points)) > still:
+        if steps == 0:
+            points, steps = forces.eased(tidy(points)), 1
+        points, used = relax(points, forces, tidy, still=still, max_steps=max_steps - steps)
+        points, steps = tidy(points), steps + used
+    return points, steps
+
+
+def _rows(points: Floats) -> Floats:
+    return np.ascontiguousarray(points.T)
+
+
+def _swings(before: Floats, after: Floats) -> Floats:
+    """The angle each neck (k, 3) turned by, degrees; 0 for a balloon centred on its knot."""
+    aside = np.sqrt((np.cross(before, after) ** 2).sum(axis=1))
+    angles: Floats = np.degrees(np.arctan2(aside, (before * after).sum(axis=1)))
+    return angles
+
+
+def _pressed(centres: Floats, radii: Floats) -> float:
+    shares = overlaps(centres, radii, touching_pairs(centres, radii, 0.0))
+    return float(shares.max(initial=0.0))
+
+
+def _checked(
+    centres: ArrayLike, diameters: ArrayLike, knots: ArrayLike
+) -> tuple[Floats, Floats, Floats]:
+    placed = np.array(centres, dtype=np.float64).reshape(-1, 3)
+    sizes = np.array(diameters, dtype=np.float64).reshape(-1)
+    tied = np.array(knots, dtype=np.float64).reshape(-1, 3)
+    if not len(placed) == len(sizes) == len(tied):
+        counts = f"{len(placed)} centres, {len(sizes)} diameters, {len(tied)} knots"
+        raise CannotSettle(f"every balloon needs a centre, a diameter and a knot, not {counts}")
+    if not all(np.isfinite(figures).all() for figures in (placed, sizes, tied)):
+        raise CannotSettle("centres, diameters and knots must be finite")
+    if not (sizes > 0).all():
+        raise CannotSettle("diameters must be above zero")
+    return placed, sizes, tied
+
+
+def _check_figures(neck_stiffness: float, tolerance: float, max_steps: int) -> None:
+    if not (np.isfinite(neck_stiffness) and neck_stiffness >= 0):
+        raise CannotSettle(f"neck_stiffness must be zero or more, not {neck_stiffness}")
+    if not (np.isfinite(tolerance) and tolerance > 0):
+        raise CannotSettle(f"tolerance must be above zero, not {tolerance}")
+    if max_steps < 0:
+        raise CannotSettle(f"max_steps must be zero or more, not {max_steps}")
