@@ -116,8 +116,9 @@ class ClusterSpec:
 class SectionSpec:
     """One stretch of clusters, centred at ``at_deg`` on the frame.
 
-    ``right`` lists the clusters outward from the middle on the clockwise side, ``left`` on the
-    other (the same list unless the file says otherwise); ``middle`` is None where the two sides
+    ``right`` lists the clusters outward from the middle on the right as seen from the front (at 3
+    and 9 o'clock: clockwise), ``left`` on the other side (the same list unless the file says
+    otherwise); ``middle`` is None where the two sides
     meet without a middle cluster. End caps are the last of each side. ``whole`` fills the whole
     ring with ``whole_count`` clusters (None: the number that closes best), repeating
     ``middle`` and ``right`` round.
@@ -159,7 +160,11 @@ class PanelSpec:
 
 @dataclass(frozen=True)
 class Design:
-    """A whole piece file, read and checked for everything that needs no geometry."""
+    """A whole piece file, read and checked for everything that needs no geometry.
+
+    ``mirror`` names the mirrors asked for ("left/right", "top/bottom"); None asks for those that
+    the frame and the sections have room for.
+    """
 
     title: str
     frame: FrameSpec
@@ -172,6 +177,7 @@ class Design:
     note: str = ""
     outdoors: bool = False
     overhead: bool = False
+    mirror: tuple[str, ...] | None = None
     revision: int = 1
     stand: StandSpec | None = None
     panel: PanelSpec | None = None

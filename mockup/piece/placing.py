@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
+from math import cos, radians
 
 from mockup.design.model import ClusterSpec, Design, SectionSpec
 from mockup.errors import Fault, FaultsFound
@@ -98,7 +99,7 @@ def _tie_side(
     cap = section.end_right if side == "right" else section.end_left
     if not (specs or middle):
         cap = None
-    sign = 1.0 if side == "right" else -1.0
+    sign = _way(section, side)
     centre, out, before = frame.s_at_deg(section.at_deg), 0.0, middle
     tied: list[Tied] = []
     for step, (spec, shape) in enumerate(_chain(specs, middle, cap), start=1):
@@ -109,6 +110,16 @@ def _tie_side(
         along = sign * out
         tied.append(Tied(section, spec, step, side, is_cap, centre + along, along, shape))
     return tied
+
+
+def _way(section: SectionSpec, side: Side) -> float:
+    """+1 where that side, as seen from the front, lies clockwise of the section's middle.
+
+    In the lower half of the frame clockwise leads to the left. At 3 and 9 o'clock, where neither
+    side lies right, the clockwise side is called the right.
+    """
+    clockwise_is_right = cos(radians(section.at_deg)) > -1e-9
+    return 1.0 if (side == "right") == clockwise_is_right else -1.0
 
 
 def _half_pitch(design: Design, shape: ClusterShape) -> float:
@@ -135,7 +146,7 @@ def _tie_whole(design: Design, section: SectionSpec, frame: Frame) -> tuple[list
         spec, shape = run[step % len(run)], shapes[step]
         sides: tuple[Side, ...] = ("middle",) if step in (0, half) else ("right", "left")
         for side in sides:
-            out = -along if side == "left" else along
+            out = along if side == "middle" else along * _way(section, side)
             tied.append(Tied(section, spec, step, side, False, centre + out, out, shape))
         if step < half:
             along += gaps[step] * stretch
