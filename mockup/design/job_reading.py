@@ -1,0 +1,106 @@
+"""A job file read with all its pieces; a piece file alone is a job of one piece."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from pathlib import Path
+
+from mockup.design.job import Job, JobPiece
+from mockup.design.job_keys import JOB
+from mockup.design.model import Design
+from mockup.design.opening import read_text
+from mockup.design.reading import read_design
+from mockup.design.studio_tables import Source, read_toml
+from mockup.design.syntax import parse
+from mockup.design.tables import Given
+from mockup.errors import Fault, FaultsFound
+
+
+def read_job(path: Path) -> Job:
+    """The job in a file, or the job of one piece where it is a piece file.
+
+    Raises ``FaultsFound`` with every fault of the file and of every piece it names.
+    """
+    text = read_text(path)
+    if not is_job(text):
+        return job_of(read_design(path), path)
+    return read_toml(text, str(path), JOB, lambda job, source: _job(job, source, path))
+
+
+def is_job(text: str) -> bool:
+    """Whether the text lists pieces and so is a job file.
+
+    >>> is_job('title = "Alder weekend"\\n[[piece]]\\nfile = "ring.toml"'), is_job('title = "Ruby"')
+    (True, False)
+    """
+    data = parse(text).data
+    return data is not None and "piece" in data and "section" not in data
+
+
+def job_of(design: Design, file: Path) -> Job:
+    """The job of building one piece once."""
+    return Job(
+        title=design.title,
+        pieces=(JobPiece(design, 1, file),),
+        client=design.client,
+        event_date=design.event_date,
+        venue=design.venue,
+        revision=design.revision,
+        note=design.note,
+        file=file,
+    )
+
+
+def _job(job: Given, source: Source, path: Path) -> Job:
+    return Job(
+        title=job.get("title", ""),
+        pieces=_pieces(job, source, path.parent),
+        client=job.get("client", ""),
+        event_date=job.get("date", None),
+        venue=job.get("venue", ""),
+        ready=job.get("ready", None),
+        helpers=job.get("helpers", 0),
+        distance=job.get("distance", Decimal(0)),
+        revision=job.get("revision", 1),
+        note=job.get("note", ""),
+        file=path,
+    )
+
+
+def _pieces(job: Given, source: Source, folder: Path) -> tuple[JobPiece, ...]:
+    """Every piece; those of one file share one design, so that it is laid out once."""
+    designs: dict[Path, Design | None] = {}
+    pieces: list[JobPiece] = []
+    others: list[Fault] = []
+    for row in job.tables("piece"):
+        file = folder / row.get("file", "")
+        if not row.get("file", ""):
+            continue
+        if file not in designs:
+            designs[file] = _design(file, row, source, others)
+        design = designs[file]
+        if design is not None:
+            pieces.append(JobPiece(design, row.get("count", 1), file, row.path))
+    if others:
+        raise FaultsFound([*_own(source), *others])
+    return tuple(pieces)
+
+
+def _own(source: Source) -> list[Fault]:
+    return [fault for _, fault in source.faults.told(source.line, source.file)]
+
+
+def _design(file: Path, row: Given, source: Source, others: list[Fault]) -> Design | None:
+    """The piece's design; its faults are kept, and a file that is not there is told at its row."""
+    if not file.is_file():
+        source.faults.add(row.at("file"), f"there is no piece file '{file}'", "mend its name")
+        return None
+    try:
+        if is_job(read_text(file)):
+            what = f"'{file}' is a job, and a job holds pieces"
+            source.faults.add(row.at("file"), what, "name its pieces instead")
+            return None
+        return read_design(file)
+    except FaultsFound as found:
+        others.extend(found.faults)
+        return None

@@ -1,0 +1,66 @@
+"""A whole TOML file read by its table of keys, with every fault told by its line."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TypeVar
+
+from mockup.design.faults import At, FaultList
+from mockup.design.lines import key_lines
+from mockup.design.model import KeyPath
+from mockup.design.opening import read_text
+from mockup.design.syntax import Parsed, parse
+from mockup.design.tables import Given, Table
+from mockup.errors import Fault, FaultsFound
+
+Built = TypeVar("Built")
+
+
+@dataclass(frozen=True)
+class Source:
+    """The file that is being read: what it is called, where its keys stand, what is wrong in it."""
+
+    file: str
+    lines: dict[KeyPath, int]
+    faults: FaultList = field(default_factory=FaultList)
+
+    def line(self, path: KeyPath) -> int:
+        """The line of a key path, or of the nearest thing that encloses it."""
+        while path and path not in self.lines:
+            path = path[:-1]
+        return self.lines.get(path, 1)
+
+    def where(self, path: KeyPath) -> str:
+        """``file:line`` of a key path."""
+        return f"{self.file}:{self.line(path)}"
+
+
+def read_file(path: Path, table: Table, build: Callable[[Given, Source], Built]) -> Built:
+    """What ``build`` makes of the file at ``path``; raises ``FaultsFound`` with every fault."""
+    return read_toml(read_text(path), str(path), table, build)
+
+
+def read_toml(text: str, file: str, table: Table, build: Callable[[Given, Source], Built]) -> Built:
+    """What ``build`` makes of a text read by ``table``; raises ``FaultsFound`` with every fault."""
+    parsed = parse(text)
+    source = Source(file, key_lines(parsed.text))
+    given = table.read(parsed.data, At(source.faults)) if parsed.data is not None else None
+    built = build(given, source) if given is not None else None
+    every = _every_fault(parsed, source)
+    if every or built is None:
+        raise FaultsFound(every)
+    return built
+
+
+def _every_fault(parsed: Parsed, source: Source) -> list[Fault]:
+    told = source.faults.told(source.line, source.file)
+    meant = {line for line, _ in told}
+    slips = [
+        (slip.line, Fault(f"{source.file}:{slip.line}", slip.what, slip.instead))
+        for slip in parsed.slips
+        if not (slip.quoted and slip.line in meant)
+    ]
+    rest = [(line, fault) for line, fault in told if line not in parsed.silent_lines]
+    return [fault for _, fault in sorted(slips + rest, key=lambda one: one[0])]
