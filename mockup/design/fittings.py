@@ -1,0 +1,157 @@
+"""The frame, the stand, the panel, the pump and the limits of a piece, as its file gives them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from mockup.design.colouring import FOIL_FINISH, Shelf, foil
+from mockup.design.faults import FaultList
+from mockup.design.model import (
+    ColourUse,
+    Finish,
+    FrameSpec,
+    Limits,
+    PanelSpec,
+    Pump,
+    StandSpec,
+)
+from mockup.design.tables import Given
+
+THICKEST_TUBE = 0.25
+"""The thickest tube, as a share of the frame's outside diameter."""
+
+_ARC_FROM, _ARC_TO = 270.0, 90.0
+_RING, _PUMP, _LIMITS, _STAND, _PANEL = (
+    FrameSpec(),
+    Pump(),
+    Limits(),
+    StandSpec(),
+    PanelSpec("", None),
+)
+
+
+def frame_spec(table: Given | None, faults: FaultList) -> FrameSpec:
+    """The frame; without a table the usual ring. An arc ends at an angle above its start."""
+    if table is None:
+        return _RING
+    outside, tube = table.get("outside", _RING.outside), table.get("tube", _RING.tube)
+    if tube > THICKEST_TUBE * outside and not faults.touches(table.at("outside"), table.at("tube")):
+        what = "the tube is thicker than a quarter of the frame"
+        faults.add(table.at("tube"), what, "write a thinner tube or a larger frame")
+    if table.get("kind", "ring") == "ring":
+        _refuse_ends(table, faults)
+        return FrameSpec("ring", outside, tube)
+    start, end = _arc_ends(table, faults)
+    return FrameSpec("arc", outside, tube, start, end)
+
+
+def _refuse_ends(table: Given, faults: FaultList) -> None:
+    for key in ("from", "to"):
+        if key in table.written and not faults.touches(table.at("kind")):
+            what = f"a ring has no '{key}'"
+            faults.add(table.at(key), what, 'take it out, or write kind = "arc"')
+
+
+def _arc_ends(table: Given, faults: FaultList) -> tuple[float, float]:
+    start, end = table.get("from", _ARC_FROM), table.get("to", _ARC_TO)
+    span = (end - start) % 360
+    if not span and not faults.touches(table.at("from"), table.at("to")):
+        at = table.at("to" if "to" in table.written else "from")
+        what = "the arc begins and ends at the same place"
+        faults.add(at, what, 'write another hour, or kind = "ring" for a whole ring')
+    return start, start + (span or 180.0)
+
+
+def stand_spec(table: Given | None) -> StandSpec | None:
+    """The stand, where there is one."""
+    if table is None:
+        return None
+    return StandSpec(
+        table.get("rise", _STAND.rise),
+        table.get("plate", _STAND.plate),
+        table.get("plate_thickness", _STAND.plate_thickness),
+    )
+
+
+def pump(table: Given | None) -> Pump:
+    """The pump as measured, or the usual one."""
+    if table is None:
+        return _PUMP
+    return Pump(table.get("strokes", _PUMP.strokes), table.get("gives", _PUMP.gives))
+
+
+def limits(table: Given | None, faults: FaultList) -> Limits:
+    """The limits, each the usual one unless the file says otherwise."""
+    if table is None:
+        return _LIMITS
+    least, most = _pair(table, "fill", (_LIMITS.fill_least, _LIMITS.fill_most))
+    if least >= most:
+        what = "'fill' gives the least first and the most last, and these are not in that order"
+        faults.add(table.at("fill"), what, 'write fill = ["50%", "95%"]')
+    return Limits(
+        squeeze=table.get("squeeze", _LIMITS.squeeze),
+        crossing=table.get("crossing", _LIMITS.crossing),
+        swing_deg=table.get("swing", _LIMITS.swing_deg),
+        daylight=table.get("daylight", _LIMITS.daylight),
+        bare_frame=table.get("bare_frame", _LIMITS.bare_frame),
+        fill_least=least,
+        fill_most=most,
+        colour_difference=table.get("colour_difference", _LIMITS.colour_difference),
+        doorway=_pair(table, "doorway", _LIMITS.doorway),
+        foil_shrink=table.get("foil_shrink", _LIMITS.foil_shrink),
+    )
+
+
+def _pair(table: Given, key: str, usual: tuple[float, float]) -> tuple[float, float]:
+    found: list[float] = table.get(key, [])
+    return (found[0], found[1]) if len(found) == 2 else usual
+
+
+def panel_spec(
+    table: Given | None, letters: Mapping[str, ColourUse], shelf: Shelf
+) -> PanelSpec | None:
+    """The numerals, where there are any."""
+    if table is None:
+        return None
+    height: float | None = table.get("height", None)
+    measured: float | None = table.get("measured", None)
+    _check_heights(table, height, measured, shelf.faults)
+    return PanelSpec(
+        text=table.get("numerals", ""),
+        height=height,
+        measured=measured,
+        widths=_widths(table),
+        foil=_foil(table, letters, shelf),
+        place=table.get("place", _PANEL.place),
+        gap=table.get("gap", _PANEL.gap),
+        thickness=table.get("thickness", _PANEL.thickness),
+        raised=table.get("raised", None),
+    )
+
+
+def _check_heights(
+    table: Given, height: float | None, measured: float | None, faults: FaultList
+) -> None:
+    if faults.touches(table.at("height"), table.at("measured")):
+        return
+    if height is None and measured is None:
+        what = "the panel does not say how tall its numerals are"
+        faults.add(table.path, what, 'write height = "16in", the flat height they are named by')
+    elif height is not None and measured is not None and measured > height:
+        what = "the numerals are measured taller than their flat height, and a foil only shrinks"
+        faults.add(table.at("measured"), what, "measure the filled height again")
+
+
+def _widths(table: Given) -> dict[str, float]:
+    widths = table.table("widths")
+    return {k: v for k, v in widths.values.items() if isinstance(v, float)} if widths else {}
+
+
+def _foil(table: Given, letters: Mapping[str, ColourUse], shelf: Shelf) -> ColourUse:
+    finish: Finish = table.get("finish", FOIL_FINISH)
+    written = table.values.get("colour")
+    use = foil(written, table.at("colour"), letters, shelf, finish) if written else None
+    if use is not None:
+        return use
+    usual = _PANEL.foil
+    return ColourUse("", usual.name, usual.srgb, finish, table.at("colour"))

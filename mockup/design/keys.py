@@ -1,0 +1,265 @@
+"""Every table and key of a piece file: what the reader accepts and what editors complete."""
+
+from __future__ import annotations
+
+from mockup.design.kinds import (
+    Choice,
+    Clock,
+    Day,
+    Length,
+    Matching,
+    Number,
+    Share,
+    Text,
+    Turn,
+    YesNo,
+)
+from mockup.design.model import FINISHES, KIND_COUNTS
+from mockup.design.tables import Either, Key, ListOf, MapOf, Table
+
+INCH, FOOT = 25.4, 304.8
+MOST_CLUSTERS = 2000
+
+_LETTER = Matching("[A-Z]", "one capital letter", "A")
+_LETTERS = Matching("[A-Z]{1,5}", "capital letters, one a balloon", '"ABAB"')
+_SRGB = Matching("#[0-9a-fA-F]{6}", "# and six hexadecimal digits", '"#b3202c"')
+_DRAWN = "0-9A-Z&+!?.\\-"
+_NUMERALS = Matching(
+    f"[{_DRAWN}](?:[{_DRAWN} ]*[{_DRAWN}])?",
+    "numerals 0-9, capital letters or & + - ! ? .",
+    '"30"',
+    most=12,
+)
+_CHARACTER = Matching(f"[{_DRAWN}]", "one numeral, capital letter or sign", "1")
+_KIND = Choice(tuple(KIND_COUNTS))
+_NOMINAL = Length(2 * INCH, 10 * FOOT)
+_FILL = Length(INCH / 2, 10 * FOOT, example='"4 1/2in"')
+_STROKES = Number(0.25, 200)
+_FINISH = Choice(FINISHES)
+
+COLOUR = Table(
+    "a colour",
+    "A palette's colour, or one of your own by its sRGB value.",
+    (
+        Key("colour", Text(60, may_be_empty=False), "A palette colour's name.", example='"oat"'),
+        Key("palette", Text(60, may_be_empty=False), "The palette it is in.", example='"harbour"'),
+        Key("name", Text(60, may_be_empty=False), "What you call your own colour."),
+        Key("srgb", _SRGB, "Your own colour as it shows on a screen, #rrggbb."),
+        Key("finish", _FINISH, "How its skin shines; the palette's suggestion without it."),
+    ),
+    apart=(("colour", "srgb"), ("colour", "name"), ("palette", "srgb")),
+    defined="colour",
+    example='{ colour = "oat", finish = "matte" }',
+)
+_COLOUR = Either((Text(60, may_be_empty=False, example='"deep teal"'), COLOUR), "a colour")
+
+FRAME = Table(
+    "the frame",
+    "What the balloons are tied to.",
+    (
+        Key("kind", Choice(("ring", "arc")), "A whole ring, or an arc of one.", "ring"),
+        Key("outside", Length(4 * INCH, 40 * FOOT), "Outside diameter.", "30in"),
+        Key("tube", Length(1.0, 12 * INCH), "Diameter of the tube.", "1/2in"),
+        Key("from", Clock('"9"'), "Where an arc begins, on the clock.", example='"9"'),
+        Key("to", Clock('"3"'), "Where it ends, clockwise from there.", example='"3"'),
+    ),
+)
+
+STAND = Table(
+    "the stand",
+    "A pole on a base plate.",
+    (
+        Key("rise", Length(0.0, 20 * FOOT), "From the floor to the frame's lowest point.", "12in"),
+        Key("plate", Length(INCH, 10 * FOOT), "Diameter of the base plate.", "16in"),
+        Key("plate_thickness", Length(0.5, 12 * INCH), "Its thickness.", "8mm"),
+    ),
+)
+
+_FILLED = (
+    Key("strokes", _STROKES, "Strokes of the pump in each balloon."),
+    Key("fill", _FILL, "Or the diameter each balloon is filled to."),
+    Key("colours", _LETTERS, "Colour letters from the first balloon round; fewer repeat."),
+)
+
+CLUSTER = Table(
+    "a cluster",
+    "Balloons tied at one knot. What it leaves out comes from its section.",
+    (
+        Key("kind", _KIND, "How many balloons: single 1, pair 2, trio 3, quad 4, five 5."),
+        Key("size", _NOMINAL, "Nominal size of its balloons."),
+        *_FILLED,
+        Key("turn", Turn(), "How it sits on the frame; it nestles into the one before without it."),
+        Key("times", Number(1, MOST_CLUSTERS, whole=True), "That many of it in a row.", 1),
+    ),
+    apart=(("strokes", "fill"),),
+    defined="cluster",
+    example="{ strokes = 3 }",
+)
+
+END_CAP = Table(
+    "an end cap",
+    "The small cluster that closes a section and hides the last knot.",
+    (
+        Key("kind", _KIND, "How many balloons.", "pair"),
+        Key("size", _NOMINAL, "Nominal size; that of the last cluster without it."),
+        *_FILLED,
+    ),
+    apart=(("strokes", "fill"),),
+    defined="end_cap",
+    example="{ strokes = 1 }",
+)
+
+_CLUSTERS = ListOf(CLUSTER, "clusters", 1, MOST_CLUSTERS)
+
+SECTION = Table(
+    "a section",
+    "One stretch of clusters, mirrored to both sides of its middle.",
+    (
+        Key("at", Clock('"12"'), "Where its middle is, on the clock.", required=True),
+        Key(
+            "name",
+            Text(40, may_be_empty=False),
+            "What the sheets call it; top, bottom, left, right or its hour without it.",
+        ),
+        Key("clusters", _CLUSTERS, "Its clusters from the middle outward.", required=True),
+        Key("left", _CLUSTERS, "The left side outward, where it differs from the right."),
+        Key("middle", YesNo(), "false: no cluster sits on the middle, the sides meet there.", True),
+        Key("end_cap", Either((YesNo(), END_CAP), "true, false or a table"), "What closes it."),
+        Key("whole", YesNo(), "true: the clusters go on round the whole ring.", False),
+        Key(
+            "count",
+            Number(4, MOST_CLUSTERS, whole=True, even=True, example="24"),
+            "How many clusters close the whole ring; the number that closes best without it.",
+        ),
+        Key("pattern", Choice(("alternate", "any")), "What its colours must do.", "alternate"),
+        Key("kind", _KIND, "Its clusters' kind unless they say otherwise."),
+        Key("size", _NOMINAL, "Their nominal size."),
+        *_FILLED,
+        Key("turn", Turn(), "The turn of its first cluster; the others nestle into it."),
+    ),
+    apart=(("strokes", "fill"),),
+    defined="section",
+    example='at = "12" and clusters = [ { strokes = 3 } ] under it',
+)
+
+PANEL = Table(
+    "the panel",
+    "The foil numerals in the opening.",
+    (
+        Key("numerals", _NUMERALS, "What they spell.", required=True),
+        Key("height", Length(2 * INCH, 12 * FOOT, example='"16in"'), "Flat height, as named."),
+        Key("measured", Length(2 * INCH, 12 * FOOT, example='"14in"'), "Filled height, measured."),
+        Key(
+            "widths",
+            MapOf(_CHARACTER, Length(INCH / 2, 12 * FOOT, example='"8in"'), "widths", most=37),
+            "Filled widths, measured, by numeral.",
+        ),
+        Key("colour", _COLOUR, "The foil: a letter, a palette colour or a table."),
+        Key("finish", _FINISH, "How the foil shines; mirror without it."),
+        Key(
+            "place", Choice(("in front", "inside")), "Before the ring or in its plane.", "in front"
+        ),
+        Key("gap", Length(0.0, 10 * FOOT), "Room between two numerals.", "1/2in"),
+        Key("thickness", Length(1.0, 24 * INCH), "Thickness at the seam.", "8mm"),
+        Key(
+            "raised",
+            Length(-20 * FOOT, 20 * FOOT, signed=True, example='"1in"'),
+            "How far they are moved up (- for down); the best fit without it.",
+        ),
+    ),
+)
+
+PUMP = Table(
+    "the pump",
+    "Your own pump, measured once.",
+    (
+        Key("strokes", _STROKES, "So many strokes ...", 4),
+        Key(
+            "gives", Length(INCH / 2, 10 * FOOT), "... give a balloon of this diameter.", "4 1/2in"
+        ),
+    ),
+)
+
+LIMITS = Table(
+    "the limits",
+    "The figures that the checks judge by.",
+    (
+        Key("squeeze", Share(0, 0.4), "How far clusters are pressed together by hand.", "10%"),
+        Key("crossing", Share(0, 1), "Most that two placed balloons may cross.", "25%"),
+        Key("swing", Number(1, 180), "Most degrees a balloon may swing about its knot.", 45),
+        Key("daylight", Share(0, 1), "Most holes that may show in a section.", "8%"),
+        Key("bare_frame", Share(0, 1), "Most of a section's frame that may lie bare.", "20%"),
+        Key(
+            "doorway",
+            ListOf(Length(6 * INCH, 100 * FOOT), "lengths", 2, 2),
+            "Clear width and height of the doorway it must pass.",
+            ["32in", "80in"],
+            example='["32in", "80in"]',
+        ),
+        Key(
+            "fill",
+            ListOf(Share(0.05, 1.5), "shares", 2, 2),
+            "Least and most fill of a balloon's nominal size.",
+            ["50%", "95%"],
+            example='["50%", "95%"]',
+        ),
+        Key("colour_difference", Number(0, 100), "Least difference (CIEDE2000) of colours.", 10),
+        Key("foil_shrink", Share(0, 0.5), "How much a foil loses in height when filled.", "12%"),
+    ),
+)
+
+_COLOURS = MapOf(_LETTER, _COLOUR, "colours", 1)
+
+COLOURWAY = Table(
+    "a colourway",
+    "The same piece in other colours.",
+    (
+        Key("name", Text(40, may_be_empty=False, example='"B"'), "Its name.", required=True),
+        Key("colours", _COLOURS, "A colour for every letter of the design.", required=True),
+        Key("foil", _COLOUR, "Another foil."),
+    ),
+    defined="colourway",
+)
+
+PIECE = Table(
+    "the file",
+    "A framed balloon piece.",
+    (
+        Key(
+            "title",
+            Text(200, may_be_empty=False, example='"Ruby turns thirty"'),
+            "What the piece is called.",
+            required=True,
+        ),
+        Key("client", Text(200), "Who it is for."),
+        Key("date", Day(), "Day of the event."),
+        Key("venue", Text(200), "Where it will stand."),
+        Key("unit", Choice(("in", "cm")), "Unit in which sheets show lengths.", "in"),
+        Key(
+            "palette", Text(60, may_be_empty=False, example='"harbour"'), "Palette of its colours."
+        ),
+        Key("kind", _KIND, "Kind of cluster unless a section says otherwise.", "quad"),
+        Key("size", _NOMINAL, "Nominal size of balloon unless a section says otherwise.", "5in"),
+        Key("outdoors", YesNo(), "Whether it stands outdoors.", False),
+        Key("overhead", YesNo(), "Whether it hangs over people.", False),
+        Key("revision", Number(1, 9999, whole=True), "Number of this revision.", 1),
+        Key("note", Text(2000, several_lines=True), "A note for the sheets."),
+        Key("frame", FRAME, FRAME.words, example='kind = "ring"'),
+        Key("stand", STAND, STAND.words),
+        Key("colours", _COLOURS, "Letters of the design and their colours.", required=True),
+        Key(
+            "section",
+            ListOf(SECTION, "sections", 1, 60, headed=True),
+            "Stretches of clusters.",
+            required=True,
+            example='at = "12"',
+        ),
+        Key("panel", PANEL, PANEL.words),
+        Key("pump", PUMP, PUMP.words),
+        Key("limits", LIMITS, LIMITS.words),
+        Key("colourway", ListOf(COLOURWAY, "colourways", 0, 12, headed=True), "Other colours."),
+    ),
+)
+
+DEFINED = (COLOUR, CLUSTER, END_CAP, SECTION, COLOURWAY)
+"""The tables that the schema defines once."""

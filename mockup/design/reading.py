@@ -1,0 +1,131 @@
+"""A piece file read into a design, with every fault of it told in one run."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import replace
+from pathlib import Path
+
+from mockup.design.clusters import Ground
+from mockup.design.colouring import Shelf, colour_uses, colourways
+from mockup.design.faults import At, FaultList
+from mockup.design.fittings import frame_spec, limits, panel_spec, pump, stand_spec
+from mockup.design.keys import PIECE
+from mockup.design.lines import key_lines
+from mockup.design.model import Design, KeyPath, Kind
+from mockup.design.opening import read_text
+from mockup.design.palette_files import gather_palettes
+from mockup.design.sections import section_specs
+from mockup.design.syntax import Parsed, parse
+from mockup.design.tables import Given
+from mockup.errors import Fault, FaultsFound
+from mockup.lengths import Unit
+
+_QUAD: Kind = "quad"
+_INCHES: Unit = "in"
+_FIVE_INCHES = 127.0
+
+
+def read_design(path: str | os.PathLike[str]) -> Design:
+    """The design in a piece file; its own palettes are looked for beside it.
+
+    Raises ``FaultsFound`` with every fault, each ``file:line: what is wrong; what to write``.
+    """
+    file = Path(path)
+    return design_from_text(read_text(file), str(file), file.parent)
+
+
+def design_from_text(text: str, file_name: str, folder: Path | None = None) -> Design:
+    """The design that a piece file's text describes; ``file_name`` is what faults call it.
+
+    Raises ``FaultsFound`` with every fault.
+
+    >>> piece = 'title = "Ruby"\\ncolours = { A = "oat" }\\n[[section]]\\nat = "12"\\n'
+    >>> design_from_text(piece + "clusters = [{ strokes = 3 }]", "ruby.toml").sections[0].name
+    'top'
+    """
+    parsed = parse(text)
+    lines = key_lines(parsed.text)
+    faults = FaultList()
+    design, others = _design(parsed, faults, folder)
+    told = faults.told(lambda path: _line(lines, path), file_name)
+    every = [*_in_order(parsed, told, file_name), *others]
+    if every or design is None:
+        raise FaultsFound(every)
+    return replace(design, file_name=file_name, lines=lines)
+
+
+def _line(lines: dict[KeyPath, int], path: KeyPath) -> int:
+    while path and path not in lines:
+        path = path[:-1]
+    return lines.get(path, 1)
+
+
+def _in_order(parsed: Parsed, told: list[tuple[int, Fault]], file_name: str) -> list[Fault]:
+    """Slips of the TOML and faults of the piece by line, each line's trouble told once."""
+    meant = {line for line, _ in told}
+    slips = [
+        (slip.line, Fault(f"{file_name}:{slip.line}", slip.what, slip.instead))
+        for slip in parsed.slips
+        if not (slip.quoted and slip.line in meant)
+    ]
+    rest = [(line, fault) for line, fault in told if line not in parsed.silent_lines]
+    return [fault for _, fault in sorted(slips + rest, key=lambda one: one[0])]
+
+
+def _design(
+    parsed: Parsed, faults: FaultList, folder: Path | None
+) -> tuple[Design | None, list[Fault]]:
+    if parsed.data is None:
+        return None, []
+    file = PIECE.read(parsed.data, At(faults, top=frozenset(PIECE.by_name)))
+    if file is None:
+        return None, []
+    palettes, palette_faults = gather_palettes(folder)
+    shelf = Shelf(palettes, faults, file.get("palette", ""))
+    return _built(file, shelf, faults), palette_faults
+
+
+def _built(file: Given, shelf: Shelf, faults: FaultList) -> Design:
+    frame = frame_spec(file.table("frame"), faults)
+    named = file.table("colours")
+    letters = tuple(named.values) if named else ()
+    colours = colour_uses(named, shelf) if named else {}
+    panel = panel_spec(file.table("panel"), colours, shelf)
+    known = frozenset(name.upper() for name in named.written) if named else frozenset()
+    ground = _ground(file, letters, known, faults)
+    foil = panel.foil if panel else None
+    ways = file.tables("colourway")
+    return Design(
+        title=file.get("title", ""),
+        frame=frame,
+        sections=section_specs(file.tables("section"), frame, ground),
+        colours=colours,
+        client=file.get("client", ""),
+        event_date=file.get("date", None),
+        venue=file.get("venue", ""),
+        unit=ground.unit,
+        note=file.get("note", ""),
+        outdoors=file.get("outdoors", False),
+        overhead=file.get("overhead", False),
+        revision=file.get("revision", 1),
+        stand=stand_spec(file.table("stand")),
+        panel=panel,
+        colourways=colourways(ways, frozenset(letters), shelf, file.table("panel"), foil),
+        pump=ground.pump,
+        limits=limits(file.table("limits"), faults),
+    )
+
+
+def _ground(
+    file: Given, letters: tuple[str, ...], known: frozenset[str], faults: FaultList
+) -> Ground:
+    return Ground(
+        kind=file.get("kind", _QUAD),
+        size=file.get("size", _FIVE_INCHES),
+        pump=pump(file.table("pump")),
+        letters=letters,
+        known=known,
+        unit=file.get("unit", _INCHES),
+        faults=faults,
+    )

@@ -1,0 +1,137 @@
+"""From the sections a file lists to the sections of the design."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import cast
+
+from mockup.design.clock import clock_words, place_name
+from mockup.design.clusters import Ground, cluster_spec, end_cap, turn_degrees
+from mockup.design.faults import FaultList
+from mockup.design.keys import MOST_CLUSTERS
+from mockup.design.model import ClusterSpec, FrameSpec, KeyPath, Pattern, SectionSpec
+from mockup.design.tables import Given
+
+_NO_WORDS: dict[str, object] = {}
+
+
+def section_specs(tables: list[Given], frame: FrameSpec, ground: Ground) -> tuple[SectionSpec, ...]:
+    """Every section of the file; more clusters than a piece can have are refused unread."""
+    total = sum(_how_many(table) for table in tables)
+    if total > MOST_CLUSTERS:
+        what = f"the sections hold {total:,} clusters in all"
+        ground.faults.add(("section",), what, f"a piece takes at most {MOST_CLUSTERS:,}")
+        return ()
+    sections = tuple(_section(table, frame, ground) for table in tables)
+    _check_names(sections, ground.faults)
+    return sections
+
+
+def _how_many(table: Given) -> int:
+    if table.get("whole", False):
+        return table.get("count", 0)
+    right = _run_length(table, "clusters")
+    left = _run_length(table, "left")
+    middle = int(table.get("middle", True))
+    return right + (left if left else max(0, right - middle)) + 2
+
+
+def _run_length(table: Given, key: str) -> int:
+    return sum(int(one.get("times", 1)) for one in table.tables(key))
+
+
+def _section(table: Given, frame: FrameSpec, ground: Ground) -> SectionSpec:
+    at_deg = table.get("at", 0.0)
+    whole = table.get("whole", False)
+    _check_words(table, whole, frame, ground.faults)
+    _check_place(table, at_deg, frame, ground.faults)
+    has_middle = table.get("middle", True)
+    run = _run(table, "clusters", 0, ground)
+    run = [_turned(run[0], table, has_middle), *run[1:]] if run else []
+    middle = run[0] if has_middle and run else None
+    right = tuple(run[1:] if has_middle else run)
+    left = tuple(_run(table, "left", int(has_middle), ground)) or right
+    cap = _cap_table(table)
+    return SectionSpec(
+        name=table.get("name", place_name(at_deg)),
+        at_deg=at_deg,
+        middle=middle,
+        right=right,
+        left=left,
+        end_right=_cap(cap, right, middle, ground),
+        end_left=_cap(cap, left, middle, ground),
+        whole=whole,
+        whole_count=table.get("count", None) if whole else None,
+        pattern=cast(Pattern, table.get("pattern", "alternate")),
+        path=table.path,
+    )
+
+
+def _run(table: Given, key: str, first_step: int, ground: Ground) -> list[ClusterSpec]:
+    """The clusters of a list outward, each as many times as it says."""
+    run: list[ClusterSpec] = []
+    for one in table.tables(key):
+        for again in range(int(one.get("times", 1))):
+            spec = cluster_spec(one, table, first_step + len(run), ground)
+            # Only the first of several alike is turned by hand: the others nestle into it.
+            run.append(replace(spec, turn_deg=None) if again else spec)
+    return run
+
+
+def _turned(first: ClusterSpec, table: Given, has_middle: bool) -> ClusterSpec:
+    """The first cluster with its own turn, its section's, or valley in where it is the middle."""
+    if first.turn_deg is not None:
+        return first
+    usual = "valley in" if has_middle else None
+    return replace(first, turn_deg=turn_degrees(table.get("turn", usual), first.kind))
+
+
+def _cap_table(table: Given) -> Given | None:
+    written = table.values.get("end_cap")
+    if written is True:
+        return Given(table.at("end_cap"), _NO_WORDS)
+    return written if isinstance(written, Given) else None
+
+
+def _cap(
+    table: Given | None, side: tuple[ClusterSpec, ...], middle: ClusterSpec | None, ground: Ground
+) -> ClusterSpec | None:
+    last = side[-1] if side else middle
+    return end_cap(table, last, ground) if table and last else None
+
+
+def _check_words(table: Given, whole: bool, frame: FrameSpec, faults: FaultList) -> None:
+    """Words that go with a whole ring only, or never."""
+    if not whole:
+        if "count" in table.written:
+            what = "'count' goes with a section that fills the whole ring"
+            faults.add(table.at("count"), what, "write whole = true, or repeat with times = 3")
+        return
+    if frame.kind == "arc":
+        what = "'whole = true' needs a whole ring, and the frame is an arc"
+        faults.add(table.at("whole"), what, 'list the clusters, or write kind = "ring" in [frame]')
+    for key in ("left", "end_cap"):
+        if table.values.get(key):
+            what = f"a section that fills the whole ring has no '{key}'"
+            faults.add(table.at(key), what, "take it out")
+
+
+def _check_place(table: Given, at_deg: float, frame: FrameSpec, faults: FaultList) -> None:
+    span = frame.end_deg - frame.start_deg
+    on_arc = (at_deg - frame.start_deg) % 360 <= span
+    if frame.kind == "ring" or on_arc or faults.touches(frame.path, table.at("at")):
+        return
+    ends = f"from {clock_words(frame.start_deg)} to {clock_words(frame.end_deg)}"
+    what = f"{clock_words(at_deg)} o'clock is not on the arc, which runs {ends}"
+    middle = clock_words(frame.start_deg + span / 2)
+    faults.add(table.at("at"), what, f'write at = "{middle}" for its middle')
+
+
+def _check_names(sections: tuple[SectionSpec, ...], faults: FaultList) -> None:
+    first: dict[str, KeyPath] = {}
+    for section in sections:
+        if first.setdefault(section.name, section.path) != section.path:
+            path = (*section.path, "name")
+            if not faults.touches((*section.path, "at"), path):
+                what = f"two sections are called '{section.name}'"
+                faults.add(path, what, 'give one of them another name = "..." or another at')
