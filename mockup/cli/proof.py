@@ -8,13 +8,6 @@ from typing import Any
 import click
 
 from mockup.cli.showing import counted, json_option, show_json
-from mockup.errors import MockupError
-
-
-class NotFinal(MockupError):
-    """A final proof was asked of a piece whose checks fail."""
-
-    exit_code = 1
 
 
 @click.command()
