@@ -17,6 +17,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "proof": ("mockup.cli.proof", "Draw the true-scale colour proof."),
     "fit": ("mockup.cli.fit", "Do these numerals fit that ring?"),
     "layout": ("mockup.cli.layout", "List where every balloon lies."),
+    "studio": ("mockup.cli.studio", "Your own figures: bags, prices, minutes, pumps."),
+    "buy": ("mockup.cli.buy", "What to buy, at the least cost."),
     "palettes": ("mockup.cli.palettes", "Show the colours at hand."),
     "schema": ("mockup.cli.schema", "Write the key list with which an editor completes a file."),
 }

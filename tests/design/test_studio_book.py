@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from pathlib import Path
 
@@ -11,6 +12,8 @@ from mockup.design import studio_book
 from mockup.design.studio import Studio
 from mockup.design.studio_book import book_for, studio_for
 from mockup.design.studio_reading import read_studio, studio_from_text
+from mockup.design.studio_showing import shown_book
+from mockup.design.studio_starter import starter_book
 from mockup.errors import FaultsFound
 
 SAMPLE = Path(__file__).parents[2] / "samples" / "jobs" / "studio.toml"
@@ -107,3 +110,22 @@ def test_the_settings_folder_is_the_platforms_own(monkeypatch: pytest.MonkeyPatc
         pytest.skip("the XDG folders are Linux's")
     monkeypatch.setenv("XDG_CONFIG_HOME", "/somewhere/settings")
     assert studio_book.settings_book() == Path("/somewhere/settings/balloon-mockup/studio.toml")
+
+
+def test_the_starter_book_holds_the_usual_figures_and_is_right_when_uncommented() -> None:
+    text = starter_book()
+    assert studio_from_text(text, "studio.toml") == Studio(file="studio.toml")
+    all_written = re.sub(r"(?m)^# (\[\[\w+\]\]|(?!margin)\w+ = .*)$", r"\1", text)
+    studio = studio_from_text(all_written, "studio.toml")
+    assert len(studio.bags) == len(studio.pumps) == len(studio.hires) == 1
+    assert studio.pricing.markup == Decimal("0.35")
+
+
+def test_every_figure_is_shown_with_its_origin(tmp_path: Path) -> None:
+    book = tmp_path / "studio.toml"
+    book.write_text('[spares]\nleast = 2\n[[hire]]\nname = "ring"\nfee = 3\n', encoding="utf-8")
+    rows = {row.name: row for row in shown_book(book)}
+    assert rows["spares.least"].origin == f"{book}:2"
+    assert (rows["spares.share"].value, rows["spares.share"].origin) == ('"8%"', "usual")
+    assert rows["hire 1"].value == 'name "ring", fee 3'
+    assert {row.origin for row in shown_book(None)} == {"usual"}

@@ -1,0 +1,62 @@
+"""What the commands for stock, price and build share: which files they read and how they write."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from mockup.errors import CannotWrite
+
+if TYPE_CHECKING:
+    from mockup.render.sheets.paper import Paper
+    from mockup.stock.order import Order
+
+file_argument = click.argument("file", type=click.Path(path_type=Path))
+book_option = click.option(
+    "--book",
+    type=click.Path(path_type=Path),
+    help="The studio book; by default the nearest studio.toml above FILE, or your own settings.",
+)
+paper_option = click.option(
+    "--paper", type=click.Choice(["A4", "letter"], False), help="By default after the unit."
+)
+
+
+def read_order(file: Path, book: Path | None) -> Order:
+    """The piece or job in ``file`` with the studio book in force."""
+    from mockup.design.job_reading import read_job
+    from mockup.design.studio_book import studio_for
+    from mockup.design.studio_reading import read_studio
+    from mockup.stock.order import order
+
+    job = read_job(file)
+    studio = read_studio(book) if book else studio_for(file.parent)
+    return order(job, studio)
+
+
+def say_changed(order: Order) -> None:
+    """Loudly, before all else: which pieces are no longer what was approved."""
+    for sentence in order.changed:
+        click.secho(sentence, fg="red", bold=True, err=True)
+
+
+def paper_for(order: Order, asked: str | None) -> Paper:
+    """The paper asked for, or the small one where people measure in the job's unit."""
+    from mockup.render.sheets.paper import family, paper_named
+
+    return paper_named(asked) if asked else family(order.job.unit)[0]
+
+
+def write_by_ending(out: Path, writers: Mapping[str, Callable[[], bytes]]) -> None:
+    """Write what the output's ending asks for, whole or not at all."""
+    from mockup.render.writing import write_whole
+
+    make = writers.get(out.suffix.lower())
+    if make is None:
+        known = ", ".join(writers)
+        raise CannotWrite(f"{out}: it ends in none of {known}; end it in one of them")
+    write_whole(out, make())
+    click.echo(f"Wrote {out}.")

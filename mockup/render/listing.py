@@ -1,0 +1,98 @@
+"""A listing: headings, text, tables with tick boxes and small pictures, before any page is chosen.
+
+The printed sheets and the page for a phone are both set from it, so that they say the same.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from mockup.design.model import ColourUse
+from mockup.render.record import Anchor, Item
+
+Tone = Literal["plain", "soft", "care", "alarm"]
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A small drawing of ``width`` x ``height`` mm, its items placed from its top left corner."""
+
+    items: tuple[Item, ...]
+    width: float
+    height: float
+    says: str
+
+
+@dataclass(frozen=True)
+class Heading:
+    """The heading of a part, with an ``aside`` at the far side."""
+
+    text: str
+    aside: str = ""
+
+
+@dataclass(frozen=True)
+class Words:
+    """A paragraph."""
+
+    text: str
+    strong: bool = False
+    tone: Tone = "plain"
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column of a table: its title and its ``share`` of the width."""
+
+    title: str
+    share: float
+    anchor: Anchor = "start"
+
+
+@dataclass(frozen=True)
+class Row:
+    """A row of a table. ``swatch`` shows a colour, ``picture`` a drawing, before the first cell.
+
+    ``lead`` rows stand out: a sum, or the name of a group.
+    """
+
+    cells: tuple[str, ...]
+    swatch: ColourUse | None = None
+    picture: Picture | None = None
+    lead: bool = False
+    tone: Tone = "plain"
+
+
+@dataclass(frozen=True)
+class Table:
+    """Rows under columns; with ``ticks`` each row that is no ``lead`` has a box to tick.
+
+    ``swatches`` keeps room for colours also where no row has one, so that tables line up.
+    """
+
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+    ticks: bool = False
+    swatches: bool = False
+
+
+Part = Heading | Words | Table | Picture
+
+
+@dataclass(frozen=True)
+class Listing:
+    """A whole listing. ``facts`` are short labelled values under the title.
+
+    ``banner`` is an alarm that stands at the top of every page; ``about`` tells it from any other
+    (a proof code, a revision) and ``sender`` who made it, at the foot of every page.
+    """
+
+    title: str
+    kind: str
+    parts: tuple[Part, ...]
+    client: str = ""
+    facts: tuple[tuple[str, str], ...] = ()
+    banner: str = ""
+    about: str = ""
+    sender: str = ""
