@@ -24,7 +24,14 @@ def resvg_png_bytes(sheet: Sheet, dpi: float = DPI) -> bytes:
 
     wide, high = pixels(sheet, dpi)
     text = svg_text(sheet, search_text=False)
-    drawn = resvg_py.svg_to_bytes(text, dpi=dpi, width=wide, height=high, skip_system_fonts=True)
+    drawn = resvg_py.svg_to_bytes(
+        text,
+        dpi=dpi,
+        width=wide,
+        height=high,
+        background=None if sheet.background == "none" else sheet.background,
+        skip_system_fonts=True,
+    )
     return with_resolution(bytes(drawn), dpi)
 
 

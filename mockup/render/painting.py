@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from functools import singledispatchmethod
-from math import radians, tau
+from math import isfinite, radians, tau
 from typing import Any
 
 from mockup.errors import MockupError
@@ -72,11 +72,14 @@ class Painter:
         """The whole page; with ``words`` the text lies under it as real text too."""
         self.context.set_miter_limit(_MITER)
         if sheet.background != "none":
+            self.context.set_source_rgb(*_rgb(sheet.background))
             if words:
-                self.context.set_source_rgb(*_rgb(sheet.background))
                 self._words(sheet.items)
-            # A rectangle: painting the whole surface would drop the words that were drawn before.
-            self._draw(Rect(0.0, 0.0, sheet.width, sheet.height, Style(fill=sheet.background)))
+                # Painting all of the surface would drop the words, so it is a rectangle.
+                self.context.rectangle(0.0, 0.0, sheet.width, sheet.height)
+                self.context.fill()
+            else:
+                self.context.paint()
         self.items(sheet.items)
 
     def items(self, items: tuple[Item, ...]) -> None:
@@ -98,6 +101,8 @@ class Painter:
 
     @_draw.register
     def _ellipse(self, item: Ellipse) -> None:
+        if not (item.rx and item.ry):
+            return
         with self._moved(item.centre, item.turn, 1.0):
             self.context.new_path()
             self.context.save()
@@ -109,6 +114,7 @@ class Painter:
 
     @_draw.register
     def _line(self, item: Line) -> None:
+        _require_finite(*item.start, *item.end)
         self.context.new_path()
         self.context.move_to(*item.start)
         self.context.line_to(*item.end)
@@ -145,6 +151,8 @@ class Painter:
 
     @_draw.register
     def _place(self, item: Place) -> None:
+        if not item.scale:
+            return
         with self._moved(item.at, item.turn, item.scale):
             if self.forms is None:
                 self.items(item.symbol.items)
@@ -155,6 +163,9 @@ class Painter:
 
     @_draw.register
     def _text(self, item: Text) -> None:
+        _require_finite(*item.at, item.height, item.turn)
+        if not item.height:
+            return
         self.context.set_source_rgb(*_rgb(item.colour))
         start = -left_of_anchor(item)
         for run in runs(item.text, item.height, item.weight):
@@ -198,6 +209,7 @@ class Painter:
         ``box`` is the shape's own, which gradients are measured in (cairo knows only the upright
         box on the page, which is another one for whatever is turned).
         """
+        _require_finite(*box, style.stroke_width, style.opacity, *style.dash)
         both = "none" not in (style.fill, style.stroke)
         with self._faded(style.opacity if both else 1.0):
             alone = 1.0 if both else style.opacity
@@ -272,6 +284,7 @@ class Painter:
 
     @contextmanager
     def _moved(self, at: tuple[float, float], turn: float, scale: float) -> Iterator[None]:
+        _require_finite(*at, turn, scale)
         self.context.save()
         self.context.translate(*at)
         if turn:
@@ -290,6 +303,11 @@ class Painter:
         yield
         self.context.pop_group_to_source()
         self.context.paint_with_alpha(opacity)
+
+
+def _require_finite(*numbers: float) -> None:
+    if not all(isfinite(value) for value in numbers):
+        raise ValueError(f"a drawing holds finite numbers only, not {numbers}")
 
 
 def _rgb(colour: str) -> tuple[float, float, float]:
