@@ -1,0 +1,97 @@
+"""Necks and knots: the narrow tail from a balloon to where it is tied.
+
+Most are hidden by the balloons in front of them; only those that peep out are drawn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from mockup.design.model import ColourUse
+from mockup.piece.placed import Piece
+from mockup.render.balloons import colour_of
+from mockup.render.finishes import body
+from mockup.render.path_data import Track
+from mockup.render.record import Group, Item, Linear, Path, Place, Style
+from mockup.render.tones import Recolour, named, ramp
+from mockup.render.viewpoint import KNOT, Eye, Floats, Layer
+
+_LOOKED_AT = (0.25, 0.6, 0.95)
+_SHOULDER, _WAIST, _KNOT = 0.20, 0.075, 0.095
+_SHORTEST, _LONGEST = 0.12, 0.6
+
+
+def neck_layers(piece: Piece, eye: Eye) -> list[Layer]:
+    """One layer for each neck of which anything shows, at the depth of its middle."""
+    if not piece.balloons:
+        return []
+    centres = eye.turned([each.centre for each in piece.balloons])
+    knots = eye.turned([each.knot for each in piece.balloons])
+    radii = np.array([each.radius for each in piece.balloons])
+    starts, ends = necks(centres, knots, radii)
+    return [
+        _neck(piece, at, starts[at].tolist(), ends[at].tolist(), eye)
+        for at in showing(starts, ends, centres, radii)
+    ]
+
+
+def necks(centres: Floats, knots: Floats, radii: Floats) -> tuple[Floats, Floats]:
+    """Where each neck leaves its balloon's skin and where it is tied, (k, 3) each."""
+    toward = knots - centres
+    apart = np.maximum(np.linalg.norm(toward, axis=1), 1e-9)
+    unit = toward / apart[:, None]
+    long = np.clip(apart - radii, _SHORTEST * radii, _LONGEST * radii)
+    return centres + unit * (0.97 * radii)[:, None], centres + unit * (radii + long)[:, None]
+
+
+def showing(starts: Floats, ends: Floats, centres: Floats, radii: Floats) -> list[int]:
+    """Indices of the necks with a point that no balloon's front hides from the viewer.
+
+    >>> ball, skin = np.zeros((1, 3)), np.array([[9.7, 0.0, 0.0]])
+    >>> showing(skin, skin * 1.5, ball, np.array([10.0]))
+    [0]
+    """
+    seen = np.zeros(len(starts), dtype=bool)
+    for share in _LOOKED_AT:
+        points = starts + share * (ends - starts)
+        across = ((points[:, None, :2] - centres[None, :, :2]) ** 2).sum(axis=2)
+        rise = radii[None, :] ** 2 - across
+        front = centres[None, :, 2] + np.sqrt(np.maximum(rise, 0.0))
+        seen |= ~((rise > 0) & (front > points[:, None, 2])).any(axis=1)
+    return [int(at) for at in np.flatnonzero(seen)]
+
+
+def _neck(piece: Piece, index: int, start: list[float], end: list[float], eye: Eye) -> Layer:
+    balloon = piece.balloons[index]
+    colour = colour_of(piece, balloon.letter, eye.options)
+    root, tip = eye.at(start[0], start[1]), eye.at(end[0], end[1])
+    size = balloon.radius * eye.scale
+    items = tuple(_parts(colour, np.array(root), np.array(tip), size, eye.options.recolour))
+    return Layer((start[2] + end[2]) / 2, KNOT, Group(items, "knot"))
+
+
+def _parts(
+    colour: ColourUse, root: Floats, tip: Floats, size: float, recolour: Recolour
+) -> Iterator[Item]:
+    far = float(np.hypot(*(tip - root)))
+    if far > 0.02 * size:
+        skin = Style(fill=_skin(colour, recolour))
+        yield Path(_tail(root, tip, far, size).data(places=3), skin)
+    knot = body(colour.srgb, "matte", recolour)
+    yield Place(knot, (float(tip[0]), float(tip[1])), _KNOT * size)
+
+
+def _tail(root: Floats, tip: Floats, far: float, size: float) -> Track:
+    """A tail that narrows from the shoulder to the waist along two hollow curves."""
+    side = np.array([root[1] - tip[1], tip[0] - root[0]]) / far
+    wide, thin = side * _SHOULDER * size, side * _WAIST * size
+    middle = root + 0.45 * (tip - root)
+    points = [root + wide, middle + thin, tip + thin, tip - thin, middle - thin, root - wide]
+    return Track("M%g %gQ%g %g %g %gL%g %gQ%g %g %g %gZ", np.array(points))
+
+
+def _skin(colour: ColourUse, recolour: Recolour) -> Linear:
+    stops = ramp(colour.srgb, ((0.0, 0.10), (0.45, -0.12), (1.0, -0.46)), recolour)
+    return Linear(named("neck", stops), stops, (0.2, 0.0), (0.8, 1.0))

@@ -1,0 +1,88 @@
+"""Arcs of a balloon's outline as SVG path data (elliptical arcs, SVG 1.1 section 8.3.8)."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from mockup.render.path_data import number
+from mockup.render.pressed import TAU, Bow
+from mockup.render.record import Point
+from mockup.render.viewpoint import Triple
+
+_MEET = 1e-6
+_FLAT = 0.004
+
+
+def outline(bows: Sequence[Bow], centre: Point, radius: float) -> str:
+    """The closed path round what shows of a balloon, in sheet mm; empty when nothing does.
+
+    ``centre`` and ``radius`` are the balloon's on the sheet. Loops run anticlockwise to the eye,
+    holes clockwise, so that the nonzero rule fills it right.
+    """
+    return "".join(_loop(loop, centre, radius) + "Z" for loop in _loops(bows))
+
+
+def crease(bow: Bow, centre: Point, radius: float) -> str:
+    """One arc alone as an open path, sheet mm."""
+    return _loop([bow], centre, radius)
+
+
+def _loop(loop: Sequence[Bow], centre: Point, radius: float) -> str:
+    steps = [half for bow in loop for half in _halves(bow)]
+    start = _seen(steps[0].cut.point(steps[0].start), centre, radius)
+    return f"M{_pair(start)}" + "".join(_arc(step, centre, radius) for step in steps)
+
+
+def _halves(bow: Bow) -> list[Bow]:
+    """Arcs of less than half a turn: SVG cannot say a whole one, and these are never unclear."""
+    if bow.end - bow.start < math.pi * 0.99:
+        return [bow]
+    middle = (bow.start + bow.end) / 2
+    return [*_halves(Bow(bow.cut, bow.start, middle)), *_halves(Bow(bow.cut, middle, bow.end))]
+
+
+def _arc(bow: Bow, centre: Point, radius: float) -> str:
+    end = _pair(_seen(bow.cut.point(bow.end), centre, radius))
+    across = bow.cut.reach * radius
+    along = across * abs(bow.cut.normal[2])
+    if along < _FLAT:
+        return f"L{end}"
+    turn = math.degrees(math.atan2(-bow.cut.u[1], bow.cut.u[0])) % 180.0
+    sweep = 0 if bow.cut.normal[2] > 0 else 1
+    lean = number(turn) if across - along > _FLAT else "0"
+    return f"A{number(across, 3)} {number(along, 3)} {lean} 0 {sweep} {end}"
+
+
+def _loops(bows: Sequence[Bow]) -> list[list[Bow]]:
+    """Arcs put head to tail into closed loops."""
+    left = list(bows)
+    loops = []
+    while left:
+        loop = [left.pop(0)]
+        while left and not _closed(loop):
+            loop.append(left.pop(_next(loop[-1], left)))
+        loops.append(loop)
+    return loops
+
+
+def _closed(loop: Sequence[Bow]) -> bool:
+    return loop[0].end - loop[0].start >= TAU - 1e-9 or (
+        _gap(loop[-1], loop[0]) < _MEET and len(loop) > 1
+    )
+
+
+def _next(bow: Bow, left: Sequence[Bow]) -> int:
+    return min(range(len(left)), key=lambda at: _gap(bow, left[at]))
+
+
+def _gap(bow: Bow, after: Bow) -> float:
+    return math.dist(bow.cut.point(bow.end), after.cut.point(after.start))
+
+
+def _seen(point: Triple, centre: Point, radius: float) -> Point:
+    return centre[0] + point[0] * radius, centre[1] - point[1] * radius
+
+
+def _pair(point: Point) -> str:
+    return f"{number(point[0], 3)} {number(point[1], 3)}"

@@ -1,0 +1,69 @@
+"""Tones of one colour: how light or dark each part of a shaded thing is drawn."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable
+from functools import lru_cache
+
+from mockup.colour.srgb import from_oklch, oklch
+from mockup.render.record import Stop
+
+Recolour = Callable[[str], str]
+Ink = Callable[[float], str]
+"""The tone of one colour at an amount, as the drawing shows it."""
+SHADE = "#17121c"
+"""The colour of every shadow: a dark, barely violet grey that sits well on any colour."""
+_PALE, _SPARED = 0.6, 0.28
+
+
+def as_it_is(colour: str) -> str:
+    """The recolouring that changes nothing.
+
+    >>> as_it_is("#1f6f74")
+    '#1f6f74'
+    """
+    return colour
+
+
+@lru_cache(maxsize=8192)
+def tone(colour: str, amount: float) -> str:
+    """``#rrggbb`` moved toward white (``amount`` up to 1) or toward black (down to -1).
+
+    The share is of the OKLab lightness that is left on that side, so that no colour runs into
+    white or black before another; pale colours are spared some of the shade, or they look dirty.
+    Chroma gives way slower than lightness in the shade and fast in the light, as it does on latex.
+
+    >>> tone("#1f6f74", 0.0), tone("#1f6f74", 1.0), tone("#1f6f74", -1.0)
+    ('#1f6f74', '#ffffff', '#000000')
+    """
+    lightness, chroma, hue = oklch(colour)
+    if amount >= 0:
+        share = min(amount, 1.0)
+        return from_oklch(lightness + share * (1 - lightness), chroma * (1 - share) ** 0.8, hue)
+    left = max(0.0, 1 + amount * (1 - _SPARED * max(0.0, lightness - _PALE) / (1 - _PALE)))
+    return from_oklch(lightness * left, chroma * left**0.2, hue)
+
+
+def named(kind: str, *content: object) -> str:
+    """An id made of ``kind`` and what the thing holds: same content, same id, on every page.
+
+    >>> named("body", 1, 2) == named("body", 1, 2), named("body", 1, 2) == named("body", 2, 1)
+    (True, False)
+    """
+    return f"{kind}-{hashlib.sha256(repr(content).encode()).hexdigest()[:8]}"
+
+
+def ramp(
+    colour: str, tones: tuple[tuple[float, float], ...], recolour: Recolour
+) -> tuple[Stop, ...]:
+    """Stops of one colour from (offset, amount) pairs."""
+    return tuple(Stop(offset, recolour(tone(colour, amount))) for offset, amount in tones)
+
+
+def veil(
+    colour: str, depths: tuple[tuple[float, float], ...], recolour: Recolour
+) -> tuple[Stop, ...]:
+    """Stops of one colour from (offset, opacity) pairs."""
+    shown = recolour(colour)
+    return tuple(Stop(offset, shown, opacity) for offset, opacity in depths)

@@ -1,0 +1,76 @@
+"""The frame's tube seen from the front, shaded round with the light from the upper left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from mockup.packing.frames import Frame, Ring
+from mockup.render.edge_on import METAL, tube_edge_on
+from mockup.render.path_data import Track
+from mockup.render.record import Circle, Group, Item, Path, Style
+from mockup.render.rounded import TOWARD_LIGHT, Profile, steps
+from mockup.render.tones import SHADE
+from mockup.render.viewpoint import FRONT, TUBE, Eye, Layer
+
+_ACROSS: Profile = (
+    (0.0, -0.62),
+    (0.10, -0.46),
+    (0.30, -0.16),
+    (0.50, 0.08),
+    (0.68, 0.38),
+    (0.84, 0.70),
+    (1.0, 0.92),
+)
+_LEAN = 0.34
+_BENDS = 16
+_SHADE_LAYERS, _SHADE_EACH = 16, 0.014
+
+
+def frame_layers(frame: Frame, eye: Eye) -> list[Layer]:
+    """The tube. It lies in the plane z = 0; balloons whose centres are level with it cover it."""
+    if eye.viewpoint is not FRONT:
+        return tube_edge_on(frame, eye)
+    tube = Group(tuple(_tube(frame, eye)), "frame", frame.kind)
+    return [Layer(-frame.tube / 2, TUBE, tube)]
+
+
+def _tube(frame: Frame, eye: Eye) -> Iterator[Item]:
+    half = frame.tube / 2 * eye.scale
+    if eye.options.shadows:
+        yield from _shade(frame, half, eye)
+    for step in steps(METAL, _ACROSS, half):
+        colour, wide = eye.recolour(step.colour), 2 * half * (1 - step.rise)
+        yield _along(frame, eye, _LEAN * half * step.rise, _style(colour, wide))
+
+
+def _shade(frame: Frame, half: float, eye: Eye) -> Iterator[Item]:
+    """What the tube throws on what hangs behind it, softened by laying it on many times."""
+    for k in range(_SHADE_LAYERS):
+        wide = 2 * half * (1.5 - 0.9 * k / _SHADE_LAYERS)
+        yield _along(frame, eye, -0.55 * half, _style(eye.recolour(SHADE), wide, _SHADE_EACH))
+
+
+def _style(colour: str, wide: float, opacity: float = 1.0) -> Style:
+    return Style(stroke=colour, stroke_width=round(wide, 3), opacity=opacity, round_ends=True)
+
+
+def _along(frame: Frame, eye: Eye, toward_light: float, style: Style) -> Circle | Path:
+    """A stroke along the centre line, moved toward the light on the sheet, mm."""
+    dx, dy = TOWARD_LIGHT[0] * toward_light, TOWARD_LIGHT[1] * toward_light
+    if isinstance(frame, Ring):
+        x, y = eye.origin
+        return Circle((x + dx, y + dy), frame.radius * eye.scale, style)
+    return Path(centre_line(frame, eye).data(dx, dy, places=3), style)
+
+
+def centre_line(frame: Frame, eye: Eye) -> Track:
+    """The tube's centre line on the sheet: cubic curves that follow its points and tangents."""
+    s = np.linspace(0.0, frame.length, _BENDS + 1)
+    points = np.array([frame.at(each) for each in s.tolist()])
+    normals = np.array([frame.normal(each) for each in s.tolist()])
+    third = np.column_stack([normals[:, 1], -normals[:, 0]]) * (frame.length / _BENDS / 3)
+    legs = np.stack([(points + third)[:-1], (points - third)[1:], points[1:]], axis=1)
+    on_sheet = np.vstack([points[:1], legs.reshape(-1, 2)]) * (eye.scale, -eye.scale)
+    return Track("M%g %g" + "C%g %g %g %g %g %g" * _BENDS, on_sheet + np.array(eye.origin))
