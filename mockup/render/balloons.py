@@ -15,6 +15,7 @@ from mockup.render.letters import clear_spots, letter
 from mockup.render.outline import outline
 from mockup.render.pressed import HORIZON, Bow, bows, cuts_of
 from mockup.render.record import Group, Item, Place, Point
+from mockup.render.tones import Recolour, as_it_is
 from mockup.render.viewpoint import BALLOON, Eye, Floats, Layer, ViewOptions
 
 
@@ -37,6 +38,15 @@ def balloon_layers(piece: Piece, eye: Eye) -> list[Layer]:
 def colour_of(piece: Piece, letter_: str, options: ViewOptions) -> ColourUse:
     """What a letter stands for: the colourway's colour, or else the design's."""
     return (options.colours or piece.design.colours)[letter_]
+
+
+def shaded_ball(
+    at: Point, radius: float, colour: ColourUse, recolour: Recolour = as_it_is
+) -> Group:
+    """One ball of a colour by itself, as the key shows it, sheet mm."""
+    under = [] if colour.finish == "clear" else [Place(shadow(recolour), at, radius)]
+    ball = Place(body(colour.srgb, colour.finish, recolour), at, radius)
+    return Group((*under, ball, Place(skin(colour.srgb, colour.finish, recolour), at, radius)))
 
 
 def _balloon(

@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.render.path_data import Track
+from mockup.render.tracks import Track
 
 Floats = NDArray[np.float64]
 _TRIES = 4

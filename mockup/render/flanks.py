@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from mockup.render.path_data import lines as polyline
+from mockup.render.tracks import lines as polyline
 from mockup.render.record import Path, Style
 from mockup.render.rounded import TOWARD_LIGHT
 from mockup.render.tones import Ink

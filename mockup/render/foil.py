@@ -18,7 +18,7 @@ from mockup.design.model import ColourUse
 from mockup.panel.numerals import NumeralShape
 from mockup.render.curve_fit import fitted
 from mockup.render.flanks import Flank, flank_paths
-from mockup.render.path_data import Track, joined
+from mockup.render.tracks import Track, joined
 from mockup.render.puckers import pucker_paths
 from mockup.render.record import Item, Path, Place, Style, Symbol
 from mockup.render.rounded import TOWARD_LIGHT, Profile, steps

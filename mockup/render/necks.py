@@ -13,7 +13,7 @@ from mockup.design.model import ColourUse
 from mockup.piece.placed import Piece
 from mockup.render.balloons import colour_of
 from mockup.render.finishes import body
-from mockup.render.path_data import Track
+from mockup.render.tracks import Track
 from mockup.render.record import Group, Item, Linear, Path, Place, Style
 from mockup.render.tones import Recolour, named, ramp
 from mockup.render.viewpoint import KNOT, Eye, Floats, Layer

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from mockup.render.path_data import number
+from mockup.render.tracks import number
 from mockup.render.pressed import TAU, Bow
 from mockup.render.record import Point
 from mockup.render.viewpoint import Triple

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.render.path_data import Track
+from mockup.render.tracks import Track
 from mockup.render.record import Path, Style
 from mockup.render.rounded import TOWARD_LIGHT
 from mockup.render.tones import Ink
