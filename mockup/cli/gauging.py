@@ -1,0 +1,36 @@
+"""The sizing gauge in words: what each hole is called and what is filled to it."""
+
+from __future__ import annotations
+
+from mockup.lengths import Unit, format_length
+from mockup.render.sheets.gauge import GaugeWords
+from mockup.render.sheets.gauge_holes import Hole
+from mockup.stock.gauging import GaugeHole, gauge_holes, strokes_words
+from mockup.stock.order import Order
+
+
+def holes_of(order: Order) -> tuple[Hole, ...]:
+    """The holes with their labels, the smallest first."""
+    unit = order.job.unit
+    return tuple(
+        Hole(hole.diameter, hole_name(hole, unit), _uses(hole, unit))
+        for hole in gauge_holes(order.pieces)
+    )
+
+
+def hole_name(hole: GaugeHole, unit: Unit) -> str:
+    """What a hole is called on every sheet: its diameter and its strokes."""
+    return f"{format_length(hole.diameter, unit)}, {strokes_words(hole.strokes)}"
+
+
+def _uses(hole: GaugeHole, unit: Unit) -> tuple[str, ...]:
+    return tuple(
+        f"{count:,} × {format_length(kind.size, unit)} {kind.colour}, {kind.finish}"
+        for kind, count in hole.uses
+    )
+
+
+def gauge_words(order: Order) -> GaugeWords:
+    """The heading of every page."""
+    about = f"{order.code}, revision {order.job.revision}"
+    return GaugeWords(order.job.title, about, order.job.unit)
