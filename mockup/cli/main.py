@@ -19,6 +19,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "layout": ("mockup.cli.layout", "List where every balloon lies."),
     "studio": ("mockup.cli.studio", "Your own figures: bags, prices, minutes, pumps."),
     "buy": ("mockup.cli.buy", "What to buy, at the least cost."),
+    "gauge": ("mockup.cli.gauge", "The sizing gauge, at true size."),
     "palettes": ("mockup.cli.palettes", "Show the colours at hand."),
     "schema": ("mockup.cli.schema", "Write the key list with which an editor completes a file."),
 }

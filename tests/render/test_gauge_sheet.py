@@ -66,13 +66,12 @@ def tracks(page: object, reader: PdfReader) -> Iterator[Track]:
             else:
                 path[-1] = np.vstack([path[-1], pen])
         elif name == "c":
-            a, b, c = (np.array(numbers[i : i + 2]) for i in (0, 2, 4))
+            p, q, end = (np.array(numbers[i : i + 2]) for i in (0, 2, 4))
             t = np.linspace(0, 1, 64)[1:, None]
-            curve = (
-                (1 - t) ** 3 * pen + 3 * (1 - t) ** 2 * t * a + 3 * (1 - t) * t**2 * b + t**3 * c
-            )
+            u = 1 - t
+            curve = u**3 * pen + 3 * u**2 * t * p + 3 * u * t**2 * q + t**3 * end
             path[-1] = np.vstack([path[-1], curve])
-            pen = c
+            pen = end
         elif name in ("S", "s", "B", "b"):
             for each in path:
                 yield (np.column_stack([each, np.ones(len(each))]) @ matrix)[:, :2] * MM
