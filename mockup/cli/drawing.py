@@ -61,7 +61,7 @@ def _document(
     document = proof_document(
         piece, findings, code=code, shares=shares, final=asked["final"], asked=wished
     )
-    return document, document.extra["scale"]
+    return document, document.extra.get("scale", "")
 
 
 def _scale(text: str | None) -> int | None:
