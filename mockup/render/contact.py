@@ -10,7 +10,7 @@ from mockup.render.pressed import Bow, Cut
 from mockup.render.record import Circle, Path, Place, Point, Radial, Style, Symbol
 from mockup.render.tones import SHADE, Recolour, named, veil
 
-_SHADOW_AT, _SHADOW_R = (0.07, 0.11), 1.2
+_SHADOW_AT, _SHADOW_R = (0.08, 0.125), 1.18
 _SHADOW = ((0.0, 0.34), (0.72, 0.34), (0.80, 0.25), (0.88, 0.12), (0.95, 0.035), (1.0, 0.0))
 _CREASE_WIDE = 0.34
 _CREASE = ((1.0, 0.0), (0.75, 0.03), (0.5, 0.095), (0.25, 0.21), (0.1, 0.32), (0.0, 0.42))
@@ -60,6 +60,6 @@ def _ring(wide: float, recolour: Recolour) -> Symbol:
 
 def crease_line(bow: Bow, at: Point, radius: float, recolour: Recolour) -> Path:
     """The thin dark line where two skins meet."""
-    wide = max(0.018 * radius, 0.05)
-    style = Style(stroke=recolour(SHADE), stroke_width=wide, opacity=0.3, round_ends=True)
+    wide = round(max(0.016 * radius, 0.05), 3)
+    style = Style(stroke=recolour(SHADE), stroke_width=wide, opacity=0.24)
     return Path(crease(bow, at, radius), style)

@@ -13,13 +13,13 @@ from mockup.design.model import ColourUse
 from mockup.piece.placed import Piece
 from mockup.render.balloons import colour_of
 from mockup.render.finishes import body
+from mockup.render.record import Group, Item, Linear, Path, Place, Stop, Style
+from mockup.render.tones import Recolour, named, tone
 from mockup.render.tracks import Track
-from mockup.render.record import Group, Item, Linear, Path, Place, Style
-from mockup.render.tones import Recolour, named, ramp
 from mockup.render.viewpoint import KNOT, Eye, Floats, Layer
 
 _LOOKED_AT = (0.25, 0.6, 0.95)
-_SHOULDER, _WAIST, _KNOT = 0.20, 0.075, 0.095
+_SHOULDER, _WAIST, _KNOT = 0.24, 0.075, 0.095
 _SHORTEST, _LONGEST = 0.12, 0.6
 
 
@@ -77,7 +77,7 @@ def _parts(
 ) -> Iterator[Item]:
     far = float(np.hypot(*(tip - root)))
     if far > 0.02 * size:
-        skin = Style(fill=_skin(colour, recolour))
+        skin = Style(fill=_skin(colour, root, tip, recolour))
         yield Path(_tail(root, tip, far, size).data(places=3), skin)
     knot = body(colour.srgb, "matte", recolour)
     yield Place(knot, (float(tip[0]), float(tip[1])), _KNOT * size)
@@ -92,6 +92,11 @@ def _tail(root: Floats, tip: Floats, far: float, size: float) -> Track:
     return Track("M%g %gQ%g %g %g %gL%g %gQ%g %g %g %gZ", np.array(points))
 
 
-def _skin(colour: ColourUse, recolour: Recolour) -> Linear:
-    stops = ramp(colour.srgb, ((0.0, 0.10), (0.45, -0.12), (1.0, -0.46)), recolour)
-    return Linear(named("neck", stops), stops, (0.2, 0.0), (0.8, 1.0))
+def _skin(colour: ColourUse, root: Floats, tip: Floats, recolour: Recolour) -> Linear:
+    """Grown out of the balloon's skin and darker toward the knot."""
+    stops = tuple(
+        Stop(offset, recolour(tone(colour.srgb, amount)), opacity)
+        for offset, amount, opacity in ((0.0, 0.02, 0.0), (0.4, -0.06, 0.85), (1.0, -0.34, 1.0))
+    )
+    start, end = (tuple(np.round(point, 3).tolist()) for point in (root, tip))
+    return Linear(named("neck", stops, start, end), stops, start, end, on_sheet=True)
