@@ -95,7 +95,7 @@ def test_all_slips_are_told_in_one_run(run: Run, tmp_path: Path) -> None:
 
 def test_sections_that_run_into_each_other_are_told(run: Run, tmp_path: Path) -> None:
     file = tmp_path / "piece.toml"
-    more = '[[section]]\nat = "12:30"\nclusters = [{ strokes = 3, colours = "AB" }]\n[panel]'
+    more = '[[section]]\nat = "12:10"\nclusters = [{ strokes = 3, colours = "AB" }]\n[panel]'
     file.write_text(GOOD.replace("[panel]", more), encoding="utf-8")
     refuses(run, file, "runs into section 'top'", "piece.toml:10:")
 
