@@ -116,6 +116,15 @@ def test_lighter_is_lighter_and_keeps_its_hue(colour: str, by: float) -> None:
         assert abs((after[2] - before[2] + 180) % 360 - 180) < 3.5
 
 
+@given(st.floats(0.2, 0.95), st.floats(0.35, 0.5), st.floats(0, 360))
+def test_a_colour_no_screen_shows_loses_no_more_chroma_than_it_must(
+    lightness: float, chroma: float, hue: float
+) -> None:
+    # Just inside what can be shown, one channel at least is all but empty or full.
+    shown = srgb.to_linear(srgb.from_oklch(lightness, chroma, hue))
+    assert min(shown) < 0.004 or max(shown) > 0.99
+
+
 @given(HEX, HEX)
 def test_contrast_does_not_mind_the_order(first: str, second: str) -> None:
     assert srgb.contrast(first, second) == srgb.contrast(second, first)

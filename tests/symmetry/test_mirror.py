@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.spatial import cKDTree
-from shapely import Point, affinity  # type: ignore[import-untyped]  # it ships no type hints
+from shapely import Point, affinity
 
 from mockup.symmetry.mirror import Break, Spot, left_right_breaks, mirror_pairs
 

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely import Point, affinity  # type: ignore[import-untyped]  # it ships no type hints
+from shapely import Point, affinity
 
 from mockup.symmetry.mirror import Ranked, top_bottom
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import product
 
-import networkx as nx  # type: ignore[import-untyped]  # it ships no type hints
+import networkx as nx
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
