@@ -1,1 +1,1 @@
-"""The numerals and the opening they stand in."""
+"""The numerals in the opening: their outlines, the window they must stand in, and how they fit."""
