@@ -28,11 +28,15 @@ _TIDY_EVERY = 8
 
 
 class Inertia:
-    """The moving state of FIRE: velocities (3, k), time step and how much they are steered."""
+    """The moving state of FIRE: velocities (3, k), time step and how much they are steered.
 
-    def __init__(self, shape: tuple[int, ...]) -> None:
+    ``stiffness`` is that of the stiffest spring; steps shorten as its swing quickens.
+    """
+
+    def __init__(self, shape: tuple[int, ...], stiffness: float) -> None:
         self.velocity: Floats = np.zeros(shape)
-        self.time = _FIRST_TIME
+        self.longest = _LONGEST_TIME / sqrt(stiffness)
+        self.time = _FIRST_TIME / sqrt(stiffness)
         self.mix = _MIX
         self.downhill = 0
 
@@ -59,7 +63,7 @@ class Inertia:
         self.velocity += (self.mix * speed / sqrt(push_squared)) * push
         self.downhill += 1
         if self.downhill > _STEPS_BEFORE_FASTER:
-            self.time = min(self.time * _FASTER, _LONGEST_TIME)
+            self.time = min(self.time * _FASTER, self.longest)
             self.mix *= _MIX_FADES
 
 
@@ -78,16 +82,16 @@ def largest(push: Floats) -> float:
 
 
 def relax(
-    points: Floats, forces: Step, tidy: Step, *, still: float, max_steps: int
+    points: Floats, forces: Step, tidy: Step, *, stiffness: float, still: float, max_steps: int
 ) -> tuple[Floats, int]:
     """Move ``points`` (3, k) along ``forces`` until none is larger than ``still``.
 
     ``tidy`` is laid on places and velocities every few steps (a projection that the exact motion
-    would keep anyway, such as a mirror). Returns the places and the steps taken; after
-    ``max_steps`` it stops where it is.
+    would keep anyway, such as a mirror). ``stiffness`` is that of the stiffest spring. Returns
+    the places and the steps taken; after ``max_steps`` it stops where it is.
     """
     points = tidy(points)
-    inertia = Inertia(points.shape)
+    inertia = Inertia(points.shape, stiffness)
     quiet = still * still * points.shape[1]
     for step in range(max_steps):
         push = forces(points)

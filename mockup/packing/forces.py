@@ -17,6 +17,8 @@ Indices = NDArray[np.intp]
 # A neighbour list holds for as long as no balloon moved by half its skin; looked at so often.
 _SKIN = 0.35
 _LOOK_EVERY = 4
+# What touches without pressing must not count or not by rounding, mm per mm of skin.
+_HAIR = 1e-9
 # Two centres in one point push in no direction: this keeps the division defined.
 _NO_DISTANCE = 1e-9
 
@@ -40,9 +42,8 @@ class NeighbourList:
 
     def apart(self, points: Floats) -> tuple[Floats, Floats]:
         """From second to first centre (3, m), good until asked again, and that distance (m,)."""
-        flat, gap, other = points.ravel(), self._push[0], self._push[1]
-        flat.take(self._sides[0], out=gap, mode="clip")
-        flat.take(self._sides[1], out=other, mode="clip")
+        points.ravel().take(self._sides, out=self._push, mode="clip")
+        gap, other = self._push
         gap -= other
         np.multiply(gap, gap, out=other)
         return gap, np.sqrt(other.sum(axis=0))
@@ -68,6 +69,7 @@ class Forces:
         self._radii = radii
         self._knots = knots
         self._neck = neck_stiffness
+        self.stiffness = max(1.0, neck_stiffness)
         self._skin = _SKIN * 2 * float(radii.mean())
         self._asked = 0
         self.renew(points)
@@ -116,9 +118,10 @@ class Forces:
         Never further than the contacts ask: it leaves two balloons that press only one another
         exactly touching.
         """
+        hair = _HAIR * self._skin
         distance = self._near.apart(points)[1]
-        touching = self._near.pairs[distance < self._near.contact]
+        touching = self._near.pairs[distance < self._near.contact + hair]
         contacts = np.bincount(touching.ravel(), minlength=points.shape[1])
-        necks = self._neck * (self._necks(points)[1] > 0)
-        stiffness = 2.0 * contacts + necks
+        taut = self._necks(points)[2] > self._radii - hair
+        stiffness = 2.0 * contacts + self._neck * taut
         return points + self(points) / np.where(stiffness > 0, stiffness, 1.0)

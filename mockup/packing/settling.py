@@ -74,7 +74,7 @@ def settle(
     kept = mirrors(start, pinned, sizes / 2, _SAME * float(sizes.mean()))
     end, steps = _balanced(start, forces, kept, still, max_steps)
     before, after = forces.energy(start), forces.energy(end)
-    if after > before:
+    if not after <= before:
         end, after = start, before
     force = largest(forces.afresh(end))
     lain = placed if end is start else end.T + middle
@@ -104,7 +104,14 @@ def _balanced(
     while steps < max_steps and largest(forces.afresh(points)) > still:
         if steps == 0:
             points, steps = forces.eased(tidy(points)), 1
-        points, used = relax(points, forces, tidy, still=still, max_steps=max_steps - steps)
+        points, used = relax(
+            points,
+            forces,
+            tidy,
+            stiffness=forces.stiffness,
+            still=still,
+            max_steps=max_steps - steps,
+        )
         points, steps = tidy(points), steps + used
     return points, steps
 
