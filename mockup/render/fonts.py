@@ -84,9 +84,7 @@ class Face:
         return self._outlines[glyph]
 
     def _drawn(self, glyph: str) -> str:
-        from fontTools.pens.svgPathPen import (  # type: ignore[import-untyped] # ships no hints
-            SVGPathPen,
-        )
+        from fontTools.pens.svgPathPen import SVGPathPen
 
         pen = SVGPathPen(self._glyphs, ntos=_short)
         self._glyphs[glyph].draw(pen)
@@ -97,9 +95,7 @@ class Face:
         return self._font.getGlyphSet()
 
     def _height_of_h(self) -> float:
-        from fontTools.pens.boundsPen import (  # type: ignore[import-untyped] # ships no hints
-            BoundsPen,
-        )
+        from fontTools.pens.boundsPen import BoundsPen
 
         pen = BoundsPen(self._glyphs)
         if ord("H") in self.characters:
@@ -142,8 +138,8 @@ def lettered_with(regular: Path | str, bold: Path | str | None = None) -> Iterat
     own = Path(regular), Path(bold if bold is not None else regular)
     token = _OWN.set(own)
     try:
-        _faces("regular", own)
-        _faces("bold", own)
+        for weight in ("regular", "bold"):
+            _require_usable(_faces(weight, own).faces[0])
         yield
     finally:
         _OWN.reset(token)
@@ -151,7 +147,7 @@ def lettered_with(regular: Path | str, bold: Path | str | None = None) -> Iterat
 
 def packaged_files() -> tuple[Path, ...]:
     """The packaged font's files, one for each weight."""
-    import font_source_sans_pro as packaged  # type: ignore[import-untyped] # ships no type hints
+    import font_source_sans_pro as packaged
 
     return tuple(Path(packaged.font_files_otf[name]) for name in _PACKAGED.values())
 
@@ -170,17 +166,29 @@ def _faces(weight: Weight, own: tuple[Path, Path] | None) -> Faces:
     return Faces((Face(own[weight == "bold"], "v" if weight == "bold" else "u"), packaged))
 
 
+def _require_usable(face: Face) -> None:
+    try:
+        glyphs = list(dict.fromkeys(face.characters.values()))[:100]
+        usable = face.cap_height > 0.0 and all(face.advance(glyph) >= 0.0 for glyph in glyphs)
+        face.kern(glyphs[0], glyphs[-1])
+        for glyph in glyphs:
+            face.outline(glyph)
+    except CannotUseFont:
+        raise
+    except Exception as broken:  # fontTools raises whatever its readers of tables stumble over
+        raise CannotUseFont(f"{face.path}: the font file is damaged; use another") from broken
+    if not usable:
+        raise CannotUseFont(f"{face.path}: the font has no usable heights or widths; use another")
+
+
 def _opened(path: Path) -> Any:
-    from fontTools.ttLib import (  # type: ignore[import-untyped] # ships no type hints
-        TTFont,
-        TTLibError,
-    )
+    from fontTools.ttLib import TTFont, TTLibError
 
     try:
         return TTFont(path, lazy=True, fontNumber=0)
     except FileNotFoundError as missing:
         raise CannotUseFont(f"{path}: there is no such font file; check its name") from missing
-    except (TTLibError, OSError) as unread:
+    except (TTLibError, OSError, ImportError) as unread:
         raise CannotUseFont(f"{path}: not a font that can be read; use a TTF or OTF") from unread
 
 

@@ -49,7 +49,7 @@ class NoCairo(MockupError):
 def cairo() -> Any:
     """The cairo binding. Raises ``NoCairo`` where the library or its binding is missing."""
     try:
-        import cairocffi  # type: ignore[import-untyped] # ships no type hints
+        import cairocffi
     except (ImportError, OSError) as missing:
         raise NoCairo("the cairo library is not installed on this machine") from missing
     return cairocffi

@@ -79,7 +79,7 @@ class _SvgWriter:
     """One sheet on its way into one svgwrite drawing."""
 
     def __init__(self, sheet: Sheet, title: str, language: str, debug: bool) -> None:
-        import svgwrite  # type: ignore[import-untyped] # ships no type hints
+        import svgwrite
 
         self.sheet = sheet
         self.lib = svgwrite

@@ -47,6 +47,13 @@ def write_whole(path: Path | str, data: bytes) -> None:
         raise CannotWrite(f"{path}: {_reason(failed, target)}") from failed
 
 
+def write_new(path: Path | str, data: bytes) -> None:
+    """``write_whole``, but only where nothing stands yet; else ``CannotWrite``."""
+    if Path(path).exists():
+        raise CannotWrite(f"{path}: is there already and stays as it is; give another name")
+    write_whole(path, data)
+
+
 def _store(target: Path, data: bytes) -> None:
     beside = target.with_name(f".{target.name[:40]}.{token_hex(4)}.part")
     file = beside.open("xb")

@@ -80,11 +80,11 @@ def best(run: Callable[[], object], rounds: int = 5) -> float:
 
 def by_cairosvg(svg: str) -> float:
     """Seconds in which CairoSVG paints ``svg`` into a PDF once it has read it."""
-    from cairosvg.parser import Tree  # type: ignore[import-untyped] # ships no type hints
-    from cairosvg.surface import PDFSurface  # type: ignore[import-untyped] # ships no type hints
+    from cairosvg.parser import Tree
+    from cairosvg.surface import PDFSurface
 
     times = []
-    for _ in range(3):
+    for _ in range(2):
         tree = Tree(bytestring=svg.encode())
         begun = perf_counter()
         PDFSurface(tree, BytesIO(), 96).finish()

@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import hypot
 
 import pytest
-from fontTools.pens.boundsPen import BoundsPen  # type: ignore[import-untyped] # ships no hints
-from fontTools.svgLib.path import parse_path  # type: ignore[import-untyped] # ships no hints
+from fontTools.pens.boundsPen import BoundsPen
+from fontTools.svgLib.path import parse_path
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import re
 import shutil
 import subprocess
+import sys
 from dataclasses import replace
 from datetime import UTC, datetime
 from io import BytesIO
@@ -15,10 +17,14 @@ import pytest
 from pypdf import PdfReader
 from pypdf.generic import BooleanObject, ContentStream
 
+from mockup.render.fontconfig import settle_packaged_font
+from mockup.render.painting import cairo
 from mockup.render.pdf import POINTS_PER_MM, pdf_bytes
 from mockup.render.pdf_catalogue import with_entries, without_repeats
 from mockup.render.record import Circle, Document, Line, Place, Sheet, Style, Symbol, Text
 from tests.render.everything import document, everything
+
+ROOT = File(__file__).parent.parent.parent
 
 ISO_216 = {
     "A0": (841, 1189), "A1": (594, 841), "A2": (420, 594), "A3": (297, 420), "A4": (210, 297),
@@ -116,6 +122,34 @@ def test_the_same_input_is_the_same_bytes(whole: bytes) -> None:
     found = read(dated).metadata
     assert found is not None
     assert found.creation_date == datetime(2031, 5, 17, 9, 30, tzinfo=UTC)
+
+
+def test_the_same_bytes_on_a_machine_without_fonts(whole: bytes, tmp_path: File) -> None:
+    """A process that finds neither a fontconfig set-up nor a home folder with fonts."""
+    code = (
+        "import sys; from mockup.render.pdf import pdf_bytes;"
+        "from tests.render.everything import document;"
+        "sys.stdout.buffer.write(pdf_bytes(document()))"
+    )
+    bare = {
+        "FONTCONFIG_FILE": str(tmp_path / "none.conf"),
+        "HOME": str(tmp_path),
+        "PYTHONPATH": str(ROOT),
+        "PYTHONHASHSEED": "3",
+    }
+    ran = subprocess.run(
+        [sys.executable, "-c", code], env=bare, capture_output=True, check=True, cwd=tmp_path
+    )
+    assert ran.stdout == whole
+
+
+def test_settling_the_font_leaves_the_environment_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    for before in (None, "/etc/own.conf"):
+        monkeypatch.delenv("FONTCONFIG_FILE", raising=False)
+        if before:
+            monkeypatch.setenv("FONTCONFIG_FILE", before)
+        settle_packaged_font.__wrapped__(cairo())
+        assert os.environ.get("FONTCONFIG_FILE") == before
 
 
 def test_words_are_found_by_a_search(whole: bytes) -> None:

@@ -74,7 +74,7 @@ def test_resvg_draws_the_same_picture(by_cairo: bytes, by_resvg: bytes) -> None:
 
 def test_cairosvg_draws_the_same_picture(by_cairo: bytes) -> None:
     """CairoSVG is another one, written in Python."""
-    import cairosvg  # type: ignore[import-untyped] # ships no type hints
+    import cairosvg
 
     judged = cairosvg.svg2png(svg_text(everything()).encode(), dpi=DPI)
     assert apart(by_cairo, judged) < 0.005

@@ -52,8 +52,8 @@ def test_kerning_brings_letters_together() -> None:
 
 def test_a_capital_is_as_high_as_asked() -> None:
     """ISO 3098-1: the lettering height h is the height of the capitals."""
-    from fontTools.pens.boundsPen import BoundsPen  # type: ignore[import-untyped] # no hints
-    from fontTools.svgLib.path import parse_path  # type: ignore[import-untyped] # no hints
+    from fontTools.pens.boundsPen import BoundsPen
+    from fontTools.svgLib.path import parse_path
 
     (run,) = runs("H", 3.5)
     pen = BoundsPen(None)
@@ -109,6 +109,23 @@ def test_a_file_that_is_no_font_is_refused_in_plain_words(tmp_path: Path) -> Non
     with pytest.raises(CannotUseFont, match="no such font file"), lettered_with(tmp_path / "x.ttf"):
         pass
     assert width("A", 5.0) > 0.0
+
+
+@pytest.mark.parametrize("kept", [0.02, 0.1, 0.3, 0.5, 0.8, 0.97])
+def test_a_font_cut_short_is_refused_in_plain_words(tmp_path: Path, kept: float) -> None:
+    whole = packaged_files()[0].read_bytes()
+    cut = tmp_path / "cut.otf"
+    cut.write_bytes(whole[: int(len(whole) * kept)])
+    with pytest.raises(CannotUseFont, match=r"cut\.otf"), lettered_with(cut):
+        width("Ring", 5.0)
+
+
+@pytest.mark.parametrize("name", ["SourceSansPro-Black.ttf", "SourceSansPro-LightIt.otf"])
+def test_other_fonts_are_read_whether_of_quadratic_or_cubic_outlines(name: str) -> None:
+    with lettered_with(packaged_files()[0].with_name(name)):
+        (run,) = runs("Ring & quad", 5.0)
+        assert run.face.outline(run.glyphs[0][0]).startswith("M")
+        assert run.scale * run.face.cap_height == pytest.approx(5.0)
 
 
 words = st.text(st.characters(codec="utf-8", categories=("L", "N", "P")), min_size=1, max_size=14)

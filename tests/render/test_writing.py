@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from mockup.errors import CannotWrite
-from mockup.render.writing import UnknownEnding, format_of, write_whole
+from mockup.render.writing import UnknownEnding, format_of, write_new, write_whole
 
 OLD = b"the old proof, whole"
 
@@ -141,6 +141,14 @@ def test_a_file_larger_than_this_process_may_write(proof: Path) -> None:
         signal.signal(signal.SIGXFSZ, ignored)
     assert proof.read_bytes() == OLD
     assert nothing_else(proof.parent, proof.name)
+
+
+def test_a_new_file_is_written_only_where_there_is_none(proof: Path) -> None:
+    write_new(proof.parent / "ruby.toml", b"new")
+    assert (proof.parent / "ruby.toml").read_bytes() == b"new"
+    with pytest.raises(CannotWrite, match="is there already"):
+        write_new(proof, b"new")
+    assert proof.read_bytes() == OLD
 
 
 def test_a_folder_that_is_not_there_is_named(tmp_path: Path) -> None:
