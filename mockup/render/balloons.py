@@ -18,6 +18,9 @@ from mockup.render.record import Group, Item, Place, Point
 from mockup.render.tones import Recolour, as_it_is
 from mockup.render.viewpoint import BALLOON, Eye, Floats, Layer, ViewOptions
 
+_CLIP = 1.03
+"""How wide of the silhouette a clip swings, so that edges are softened once and not twice."""
+
 
 def balloon_layers(piece: Piece, eye: Eye) -> list[Layer]:
     """One layer for each balloon that shows, at the depth of its centre."""
@@ -66,14 +69,14 @@ def _ball(
     recolour = options.recolour
     cast = options.shadows and colour.finish != "clear"
     under = [Place(shadow(recolour), at, radius)] if cast else []
-    ball = [Place(body(colour.srgb, colour.finish, recolour), at, radius)]
+    ball = Place(body(colour.srgb, colour.finish, recolour), at, radius)
+    over = Place(skin(colour.srgb, colour.finish, recolour), at, radius)
     pressed = [bow for bow in shown if bow.cut.other != HORIZON]
-    if options.shadows:
-        ball += [crease_shade(bow.cut, at, radius, recolour) for bow in pressed]
-    ball.append(Place(skin(colour.srgb, colour.finish, recolour), at, radius))
     if not pressed:
-        return (*under, *ball)
-    cut_out = Group(tuple(ball), clip=outline(shown, at, radius))
+        return (*under, ball, over)
+    shades = tuple(crease_shade(bow.cut, at, radius, recolour) for bow in pressed)
+    dark = Group(shades if options.shadows else (), clip=outline(shown, at, radius))
+    cut_out = Group((ball, dark, over), clip=outline(shown, at, radius, _CLIP))
     return (*under, cut_out, *(crease_line(bow, at, radius, recolour) for bow in pressed))
 
 

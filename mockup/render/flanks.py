@@ -13,15 +13,15 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from mockup.render.tracks import lines as polyline
 from mockup.render.record import Path, Style
 from mockup.render.rounded import TOWARD_LIGHT
 from mockup.render.tones import Ink
+from mockup.render.tracks import lines as polyline
 
 if TYPE_CHECKING:
     from shapely import Geometry, MultiLineString  # type: ignore[import-untyped]  # no type hints
 
-_SLACK, _SOFT_SLACK, _FAINT = 0.02, 0.05, 0.06
+_SLACK, _SOFT_SLACK, _FAINT = 0.02, 0.07, 0.1
 _SLIVER = 0.004
 
 

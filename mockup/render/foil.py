@@ -18,11 +18,11 @@ from mockup.design.model import ColourUse
 from mockup.panel.numerals import NumeralShape
 from mockup.render.curve_fit import fitted
 from mockup.render.flanks import Flank, flank_paths
-from mockup.render.tracks import Track, joined
 from mockup.render.puckers import pucker_paths
 from mockup.render.record import Item, Path, Place, Style, Symbol
 from mockup.render.rounded import TOWARD_LIGHT, Profile, steps
 from mockup.render.tones import SHADE, Ink, Recolour, named, tone
+from mockup.render.tracks import Track, joined
 from mockup.render.viewpoint import Eye
 
 if TYPE_CHECKING:
@@ -137,10 +137,11 @@ def foil_symbol(
 
 @dataclass(frozen=True)
 class Blank:
-    """A numeral's form on the sheet, mm, y down: its centre-lines as curves to draw and as lines to
-    work on, half its stroke and the width of its weld."""
+    """A numeral's form on the sheet, mm, y down: its centre-lines as curves for the outline and, a
+    little eased, for all within it, and as lines to work on; half its stroke; its weld's width."""
 
-    tracks: Track
+    outline: Track
+    inner: Track
     spine: MultiLineString
     half: float
     weld: float
@@ -157,10 +158,10 @@ def _blank(shape: NumeralShape, scale: float) -> Blank:
 
     slack = max(_TRUE_SLACK * scale, _SHEET_SLACK)
     strokes = [np.asarray(stroke * (scale, -scale)) for stroke in shape.strokes]
-    tracks = joined([fitted(stroke, slack) for stroke in strokes])
+    outline, inner = (joined([fitted(each, s) for each in strokes]) for s in (slack, 2 * slack))
     half = shape.half_width * scale
     spine = MultiLineString(strokes).simplify(slack / 2)
-    return Blank(tracks, spine, half, min(WELD * scale, 0.2 * half))
+    return Blank(outline, inner, spine, half, min(WELD * scale, 0.2 * half))
 
 
 @lru_cache(maxsize=128)
@@ -168,7 +169,7 @@ def _hanging(shape: NumeralShape, scale: float, recolour: Recolour) -> Symbol:
     """The shade a numeral throws on what hangs behind it."""
     blank, colour = _blank(shape, scale), recolour(SHADE)
     items = tuple(
-        _stroke(blank.tracks, blank.half * wide, -0.12 * blank.half, colour, _SHADE_EACH)
+        _stroke(blank.inner, blank.half * wide, -0.12 * blank.half, colour, _SHADE_EACH)
         for wide in np.linspace(1.17, 0.83, _SHADE_LAYERS).tolist()
     )
     return Symbol(named("hang", items), items)
@@ -177,13 +178,13 @@ def _hanging(shape: NumeralShape, scale: float, recolour: Recolour) -> Symbol:
 def _weld(blank: Blank, ink: Ink) -> Iterator[Item]:
     """Outline, flat weld with its light seam, and the dark fold where the foil swells."""
     for inset, amount in _WELD_TONES:
-        yield _stroke(blank.tracks, blank.half - inset * blank.weld, 0.0, ink(amount))
+        yield _stroke(blank.outline, blank.half - inset * blank.weld, 0.0, ink(amount))
 
 
 def _body(blank: Blank, look: FoilLook, colour: str, recolour: Recolour) -> Iterator[Item]:
     for step in steps(colour, look.rise, blank.blown):
         wide, shift = blank.blown * (1 - step.rise), look.lean * blank.blown * step.rise
-        yield _stroke(blank.tracks, wide, shift, recolour(step.colour))
+        yield _stroke(blank.inner, wide, shift, recolour(step.colour))
 
 
 def _stroke(tracks: Track, half: float, shift: float, colour: str, opacity: float = 1.0) -> Path:

@@ -9,9 +9,9 @@ import numpy as np
 from mockup.piece.extent import floor, foot
 from mockup.piece.placed import Piece
 from mockup.render.edge_on import METAL, bar
-from mockup.render.tracks import lines
 from mockup.render.record import Circle, Ellipse, Group, Item, Linear, Point, Radial, Rect, Style
 from mockup.render.tones import SHADE, Recolour, named, ramp, veil
+from mockup.render.tracks import lines
 from mockup.render.viewpoint import ABOVE, POLE, Eye, Layer
 
 _LIGHT = "#ffffff"

@@ -5,33 +5,40 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from mockup.render.tracks import number
-from mockup.render.pressed import TAU, Bow
+from mockup.render.pressed import HORIZON, TAU, Bow
 from mockup.render.record import Point
+from mockup.render.tracks import number
 from mockup.render.viewpoint import Triple
 
 _MEET = 1e-6
 _FLAT = 0.004
 
 
-def outline(bows: Sequence[Bow], centre: Point, radius: float) -> str:
+def outline(bows: Sequence[Bow], centre: Point, radius: float, margin: float = 1.0) -> str:
     """The closed path round what shows of a balloon, in sheet mm; empty when nothing does.
 
     ``centre`` and ``radius`` are the balloon's on the sheet. Loops run anticlockwise to the eye,
-    holes clockwise, so that the nonzero rule fills it right.
+    holes clockwise, so that the nonzero rule fills it right. A clip wants a ``margin`` over 1: it
+    then swings wide of the silhouette by that factor, and softens only the creases' edges.
     """
-    return "".join(_loop(loop, centre, radius) + "Z" for loop in _loops(bows))
+    return "".join(_loop(loop, centre, radius, margin) + "Z" for loop in _loops(bows))
 
 
 def crease(bow: Bow, centre: Point, radius: float) -> str:
     """One arc alone as an open path, sheet mm."""
-    return _loop([bow], centre, radius)
+    return _loop([bow], centre, radius, 1.0)
 
 
-def _loop(loop: Sequence[Bow], centre: Point, radius: float) -> str:
-    steps = [half for bow in loop for half in _halves(bow)]
-    start = _seen(steps[0].cut.point(steps[0].start), centre, radius)
-    return f"M{_pair(start)}" + "".join(_arc(step, centre, radius) for step in steps)
+def _loop(loop: Sequence[Bow], centre: Point, radius: float, margin: float) -> str:
+    path, pen = "", ""
+    for bow in loop:
+        reach = radius * (margin if bow.cut.other == HORIZON else 1.0)
+        start, end = (_pair(_seen(bow.cut.point(at), centre, reach)) for at in (bow.start, bow.end))
+        if start != pen:
+            path += f"L{start}" if path else f"M{start}"
+        path += "".join(_arc(step, centre, reach) for step in _halves(bow))
+        pen = end
+    return path
 
 
 def _halves(bow: Bow) -> list[Bow]:

@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.render.tracks import Track
 from mockup.render.record import Path, Style
 from mockup.render.rounded import TOWARD_LIGHT
 from mockup.render.tones import Ink
+from mockup.render.tracks import Track
 
 if TYPE_CHECKING:
     from shapely import MultiLineString  # type: ignore[import-untyped]  # it has no type hints

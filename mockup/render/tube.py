@@ -8,10 +8,10 @@ import numpy as np
 
 from mockup.packing.frames import Frame, Ring
 from mockup.render.edge_on import METAL, tube_edge_on
-from mockup.render.tracks import Track
 from mockup.render.record import Circle, Group, Item, Path, Style
 from mockup.render.rounded import TOWARD_LIGHT, Profile, steps
 from mockup.render.tones import SHADE
+from mockup.render.tracks import Track
 from mockup.render.viewpoint import FRONT, TUBE, Eye, Layer
 
 _ACROSS: Profile = (
