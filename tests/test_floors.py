@@ -18,7 +18,12 @@ FLOORS = {
     "lengths": 0, "errors": 0, "spelling": 0,
 }  # fmt: skip
 DOORS = {"__init__", "__main__"}  # the package's own two files may look at any floor
-HEAVY = {"svgwrite": {"render/svg.py"}, "click": {"cli", "bench"}}
+HEAVY = {
+    "svgwrite": {"render/svg.py"},
+    "cairocffi": {"render/painting.py"},
+    "resvg_py": {"render/fallback.py"},
+    "click": {"cli", "bench"},
+}
 
 
 def room_of(path: Path) -> str:
