@@ -11,7 +11,7 @@ import pytest
 PACKAGE = Path(__file__).parent.parent / "mockup"
 FLOORS = {
     "cli": 5, "bench": 5,
-    "render": 4, "stock": 4,
+    "render": 4, "stock": 4, "suggest": 4,
     "piece": 3,
     "design": 2,
     "packing": 1, "panel": 1, "colour": 1, "symmetry": 1,
