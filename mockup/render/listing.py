@@ -5,20 +5,21 @@ The printed sheets and the page for a phone are both set from it, so that they s
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
 from mockup.design.model import ColourUse
-from mockup.render.record import Anchor, Item
+from mockup.render.record import Anchor, Item, Point
 
 Tone = Literal["plain", "soft", "care", "alarm"]
 
 
 @dataclass(frozen=True)
 class Picture:
-    """A small drawing of ``width`` x ``height`` mm, its items placed from its top left corner."""
+    """A small drawing of ``width`` x ``height`` mm; ``draw`` places it by its top left corner."""
 
-    items: tuple[Item, ...]
+    draw: Callable[[Point], tuple[Item, ...]]
     width: float
     height: float
     says: str

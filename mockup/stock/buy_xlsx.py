@@ -47,7 +47,7 @@ class _Book:
 
 def xlsx_bytes(rows: Sequence[BuyRow], title: str, currency: str, banner: str = "") -> bytes:
     """The workbook. Text is never taken for a formula, a number or a link."""
-    import xlsxwriter  # type: ignore[import-untyped]  # it ships no types
+    import xlsxwriter
 
     out = BytesIO()
     options = {

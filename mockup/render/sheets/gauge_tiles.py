@@ -16,7 +16,7 @@ LAP = 10.0
 """How far a tile is printed beyond its join line, for the next tile to be glued on, mm."""
 
 _MARK = 3.0
-_LABEL = (60.0, 26.0)
+_LABEL = (40.0, 32.0)
 _JOIN = Style(stroke=SOFT, stroke_width=THIN, dash=(2.0, 1.2))
 _CUT_HERE = Style(stroke=INK, stroke_width=THIN)
 
@@ -138,4 +138,4 @@ def _label(grid: _Grid, middle: Point, name: str) -> tuple[Item, ...]:
 
 def _within(wanted: float, start: float, long: float, own: float) -> float:
     """``wanted``, moved so that ``own`` mm from it stay clear of the tile's joins."""
-    return min(max(wanted, start + LAP + 4.0), start + long - LAP - 4.0 - own)
+    return min(max(wanted, start + 5.0), start + long - LAP - 4.0 - own)

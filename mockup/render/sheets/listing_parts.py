@@ -10,7 +10,7 @@ from itertools import accumulate
 from mockup.design.model import ColourUse
 from mockup.render.finishes import body, skin
 from mockup.render.listing import Column, Heading, Part, Picture, Row, Table, Tone, Words
-from mockup.render.record import Group, Item, Line, Place, Point, Rect, Style, Symbol
+from mockup.render.record import Group, Item, Line, Place, Point, Rect, Style
 from mockup.render.sheets.areas import Area, Block, Builder, cell
 from mockup.render.sheets.headings import heading
 from mockup.render.sheets.inks import ALARM, CARE, HAIRLINE, INK, SOFT, THIN
@@ -29,13 +29,15 @@ class Flow:
     """One thing that is not broken across pages.
 
     ``with_next`` keeps it on the page of what follows; ``head`` is drawn above it again where it
-    comes first on a page (the titles of a table's columns).
+    comes first on a page (the titles of a table's columns). ``known`` is its height where it need
+    not be built to be measured.
     """
 
     build: Builder
     with_next: bool = False
     head: Builder | None = None
     gap: float = 0.0
+    known: float | None = None
 
 
 def flows(part: Part, lettering: Lettering) -> Iterator[Flow]:
@@ -43,9 +45,9 @@ def flows(part: Part, lettering: Lettering) -> Iterator[Flow]:
     if isinstance(part, Heading):
         yield Flow(lambda at, width: _heading(at, width, lettering, part), True, gap=5.0)
     elif isinstance(part, Words):
-        yield Flow(lambda at, width: _words(at, width, lettering, part), gap=1.2)
+        yield Flow(lambda at, width: _words(at, width, lettering, part), gap=2.0)
     elif isinstance(part, Picture):
-        yield Flow(lambda at, width: _picture(at, width, part), gap=2.0)
+        yield Flow(lambda at, width: _picture(at, width, part), gap=2.0, known=part.height)
     else:
         yield from _table(part, lettering)
 
@@ -70,8 +72,7 @@ def _picture(at: Point, width: float, part: Picture) -> Block:
 
 
 def _placed(part: Picture, at: Point) -> Group:
-    symbol = Symbol(f"picture-{part.says}", part.items)
-    return Group((Place(symbol, at),), kind="picture", title=part.says)
+    return Group(part.draw(at), kind="picture", title=part.says)
 
 
 def _table(table: Table, lettering: Lettering) -> Iterator[Flow]:
@@ -99,7 +100,7 @@ class _Grid:
         return list(zip(lefts, widths, strict=False))
 
     def _indent(self) -> float:
-        pictures = [row.picture.width + 2 for row in self.table.rows if row.picture]
+        pictures = [row.picture.width + 4 for row in self.table.rows if row.picture]
         swatched = self.table.swatches or any(row.swatch for row in self.table.rows)
         marks = max([*pictures, _SWATCH_ROOM if swatched else 0.0])
         return marks + (_TICK_ROOM if self.table.ticks else 0.0)
@@ -139,7 +140,7 @@ class _Grid:
                 yield Rect(x + 0.2, middle - _TICK / 2, _TICK, _TICK, box, corner=0.5)
             x += _TICK_ROOM
         if row.picture:
-            yield _placed(row.picture, (x, at[1] + (height - row.picture.height) / 2))
+            yield _placed(row.picture, (x + 1, at[1] + (height - row.picture.height) / 2))
         elif row.swatch:
             yield from ball(row.swatch, (x + 2.2, middle), 1.9)
 

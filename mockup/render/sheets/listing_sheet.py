@@ -69,7 +69,8 @@ class _Pages:
             self._draw(flow)
 
     def _height(self, flow: Flow) -> float:
-        return flow.build((0.0, 0.0), self.area.width).height
+        known = flow.known
+        return known if known is not None else flow.build((0.0, 0.0), self.area.width).height
 
     def _draw(self, flow: Flow) -> None:
         self.y += 0.0 if self.fresh else flow.gap

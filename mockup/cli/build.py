@@ -1,0 +1,53 @@
+"""``mockup build``: the sheet for whoever builds it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from mockup.cli.ordering import (
+    book_option,
+    file_argument,
+    paper_for,
+    paper_option,
+    read_order,
+    say_changed,
+    write_by_ending,
+)
+
+
+@click.command()
+@file_argument
+@click.option(
+    "-o",
+    "--out",
+    "outs",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    help="Where to write; .pdf for paper, .html for a phone. By default both, beside FILE.",
+)
+@book_option
+@paper_option
+def command(file: Path, outs: tuple[Path, ...], book: Path | None, paper: str | None) -> None:
+    """A build sheet that leaves nothing to ask: kit, filling, tying, placing, fixing, times.
+
+    Example: mockup build samples/jobs/alder-weekend.toml -o alder.pdf -o alder.html
+    """
+    from mockup.cli.building import build_listing
+    from mockup.render.build_page import page_bytes
+    from mockup.render.pdf import pdf_bytes
+    from mockup.render.sheets.listing_sheet import listing_document
+
+    order = read_order(file, book)
+    say_changed(order)
+    listing, sheet = build_listing(order), paper_for(order, paper)
+    beside = tuple(file.with_name(f"{order.job.stem}-build.{kind}") for kind in ("pdf", "html"))
+    for out in outs or beside:
+        write_by_ending(
+            out,
+            {
+                ".pdf": lambda: pdf_bytes(listing_document(listing, sheet, order.studio.name)),
+                ".html": lambda: page_bytes(listing),
+            },
+        )

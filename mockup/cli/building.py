@@ -1,0 +1,169 @@
+"""The build in words: the listing from which the sheet and the page for a phone are both set."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mockup.cli.building_steps import piece_parts
+from mockup.cli.building_times import time_parts
+from mockup.cli.buying import facts
+from mockup.cli.gauging import hole_name
+from mockup.design.model import ColourUse
+from mockup.lengths import format_length
+from mockup.render.listing import Column, Heading, Listing, Part, Row, Table, Words
+from mockup.render.sheets.cautions import cautions_for
+from mockup.stock.build_plan import fillings
+from mockup.stock.buy_csv import plain
+from mockup.stock.buying import BuyList, buy_list
+from mockup.stock.gauging import gauge_holes
+from mockup.stock.order import Order
+
+
+def build_listing(order: Order) -> Listing:
+    """Everything that a helper needs, in the order in which it is done."""
+    return Listing(
+        title=order.job.title,
+        kind="Build sheet",
+        client=order.job.client,
+        facts=facts(order)[:-1],
+        parts=tuple(_parts(order)),
+        banner=" ".join(order.changed),
+        about=f"{order.job.title}, {order.code}, revision {order.job.revision}",
+        sender=order.studio.name,
+    )
+
+
+def _parts(order: Order) -> Iterator[Part]:
+    bought = buy_list(order.picking, order.studio)
+    if order.job.note:
+        yield Words(order.job.note)
+    yield from time_parts(order)
+    yield from _kit(order, bought)
+    yield from _inflate(order)
+    done: set[str] = set()
+    for piece, count in order.pieces:
+        if piece.design.title not in done:
+            yield from piece_parts(order, piece, count)
+        done.add(piece.design.title)
+    yield from _closing(order)
+
+
+def _kit(order: Order, bought: BuyList) -> Iterator[Part]:
+    """What must lie on the table before the first balloon is filled."""
+    yield Heading("Kit", "with spares")
+    unit = order.job.unit
+    rows = [
+        Row(
+            (
+                f"{format_length(line.need.kind.size, unit)} {line.need.name}",
+                line.need.kind.finish,
+                f"{line.wanted:,}",
+            ),
+            swatch=ColourUse("", line.need.name, line.need.srgb, line.need.kind.finish),
+        )
+        for line in bought.balloons
+    ]
+    rows += [
+        Row(
+            (
+                f"foil {foil.need.kind.character}, {format_length(foil.need.kind.height, unit)} "
+                f"{foil.need.name}",
+                foil.need.kind.finish,
+                f"{foil.need.count:,}",
+            ),
+            swatch=ColourUse("", foil.need.name, foil.need.srgb, foil.need.kind.finish),
+        )
+        for foil in bought.foils
+    ]
+    rows += [
+        Row((line.material.name, "", f"{plain(line.needed)} {line.material.unit}".strip()))
+        for line in bought.materials
+    ]
+    rows += [Row((name, "", how_many)) for name, how_many in _tools(order)]
+    columns = (Column("What", 6), Column("", 2), Column("How many", 1.5, "end"))
+    yield Table(columns, tuple(rows), ticks=True, swatches=True)
+
+
+def _tools(order: Order) -> Iterator[tuple[str, str]]:
+    unit = order.job.unit
+    for piece, count in order.pieces:
+        spec = piece.design.frame
+        yield (
+            f"{spec.kind}, {format_length(spec.outside, unit)} outside, "
+            f"tube {format_length(spec.tube, unit)} ({piece.design.title})",
+            f"{count}",
+        )
+        if piece.design.stand is not None:
+            yield f"stand with its base plate ({piece.design.title})", f"{count}"
+    yield "sizing gauge, cut out and checked against its rulers", "1"
+    yield "pump", f"{order.job.helpers + 1}"
+    yield "tape and pen for the marks on the tube, measuring tape, scissors", "1"
+
+
+def _inflate(order: Order) -> Iterator[Part]:
+    unit = order.job.unit
+    names = {hole.diameter: hole_name(hole, unit) for hole in gauge_holes(order.pieces)}
+    yield Heading("Fill", "hole by hole, in the order of use")
+    rows: list[Row] = []
+    hole = None
+    for one in fillings(order.pieces):
+        if one.diameter != hole:
+            hole = one.diameter
+            rows.append(Row((f"Hole {names[hole]}", "", ""), lead=True))
+        size = format_length(one.kind.size, unit)
+        cells = (f"{size} {one.colour.name}", one.kind.finish, f"{one.count:,}")
+        rows.append(Row(cells, swatch=one.colour))
+    yield Words(
+        "Fill a little over, hold the balloon in the hole, let air out until it just slips "
+        "through, then knot it. Spares stay flat until they are needed.",
+        tone="soft",
+    )
+    columns = (Column("", 6), Column("", 2), Column("Balloons", 1.5, "end"))
+    yield Table(columns, tuple(rows), ticks=True, swatches=True)
+
+
+def _closing(order: Order) -> Iterator[Part]:
+    yield Heading("Finish and check", "every piece")
+    yield _ticked(
+        "Nozzles and necks are turned in and hidden",
+        "The frame is square to its stand and the numerals are level",
+        "Every colour stands where the numbered view shows it",
+        "Finger marks are wiped off with the soft cloth",
+        "Looked at from 1 m away, from the front and from both sides",
+        "A photograph is taken for the file",
+    )
+    yield from _loading(order)
+    yield Heading("Take down")
+    yield _ticked(
+        "Numerals come off first; cut the line, do not pull",
+        "Let the air out of each balloon at its neck, do not burst it near people",
+        "Every piece of latex and line is picked up and binned at once",
+        "Frames, stands and weights are counted back into the van",
+    )
+    yield Heading("Please note")
+    cautions = dict.fromkeys(says for piece, _ in order.pieces for says in cautions_for(piece))
+    yield from (Words(f"– {says}", tone="soft") for says in cautions)
+
+
+def _ticked(*says: str) -> Table:
+    return Table((Column("", 1),), tuple(Row((one,)) for one in says), ticks=True)
+
+
+def _loading(order: Order) -> Iterator[Part]:
+    """Whether each piece passes the studio's narrowest doorway, and how it is carried."""
+    unit = order.job.unit
+    wide, high = order.studio.doorway
+    door = f"{format_length(wide, unit)} × {format_length(high, unit)}"
+    yield Heading("Load", f"doorway {door}")
+    rows = []
+    for piece, count in order.pieces:
+        box = piece.extent
+        sides = (format_length(mm, unit) for mm in (box.width, box.height, box.depth))
+        least, middle, _ = sorted((box.width, box.height, box.depth))
+        passes = least <= wide and middle <= high
+        edge_on = " edge on" if box.width > wide else ""
+        answer = f"passes{edge_on}" if passes else "DOES NOT PASS: build it beyond the door"
+        cells = (f"{count} × {piece.design.title}", " × ".join(sides), answer)
+        rows.append(Row(cells, tone="plain" if passes else "alarm"))
+    columns = (Column("Piece", 4), Column("Width × height × depth", 4), Column("Doorway", 4))
+    yield Table(columns, tuple(rows), ticks=True)

@@ -1,0 +1,165 @@
+"""One piece of the build in words: tying, marking, placing, numerals and end caps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mockup.design.clock import clock_words
+from mockup.design.model import PanelSpec
+from mockup.lengths import Unit, format_length
+from mockup.panel.fit import Fit
+from mockup.piece.placed import Cluster, Piece
+from mockup.render.listing import Column, Heading, Part, Row, Table, Words
+from mockup.render.sheets.build_pictures import cluster_picture, numbered_view
+from mockup.stock.build_plan import Placing, Tying, placings, tyings
+from mockup.stock.fixing import RING, Fixing, fixings, meetings, tucks
+from mockup.stock.gauging import strokes_words
+from mockup.stock.order import Order
+
+_VIEW = (175.0, 165.0)
+_GLUE = 15.0
+"""Up to this far a glue dot bridges; further off it takes line (common practice, no source), mm."""
+
+
+def piece_parts(order: Order, piece: Piece, count: int) -> Iterator[Part]:
+    """Everything about one piece, which is built ``count`` times."""
+    unit, steps = order.job.unit, placings(piece)
+    yield Heading(f"{piece.design.title}: tie", f"{count} ×" if count > 1 else "")
+    yield _tie(piece, count, unit)
+    yield Heading(f"{piece.design.title}: numbered view")
+    yield numbered_view(piece, [(one.cluster.index, one.number) for one in steps], *_VIEW)
+    yield Heading(f"{piece.design.title}: place", "from the middle outward, by turns")
+    yield Words(_marking(piece), tone="soft")
+    yield _place(steps, unit)
+    if any(one.cluster.end_cap for one in steps):
+        yield Words(
+            "End caps last: push each pair against its neighbour until it hides that one's knot, "
+            "then tie it off round the tube and turn both nozzles inward."
+        )
+    if piece.design.panel is not None and piece.fit is not None:
+        yield Heading(f"{piece.design.title}: numerals {piece.design.panel.text}")
+        yield from _numerals(piece.design.panel, piece.fit, piece, unit)
+
+
+def _tie(piece: Piece, count: int, unit: Unit) -> Table:
+    columns = (
+        Column("Sign", 1),
+        Column("Cluster", 5),
+        Column("Colours round", 3),
+        Column("Tie", 1.2, "end"),
+    )
+    return Table(columns, tuple(_tie_row(piece, one, count, unit) for one in tyings(piece)), True)
+
+
+def _tie_row(piece: Piece, one: Tying, count: int, unit: Unit) -> Row:
+    cluster = one.cluster
+    names = {letter: piece.design.colours[letter].name for letter in cluster.letters}
+    legend = ", ".join(f"{letter} {name}" for letter, name in names.items())
+    says = f"{cluster.kind} {cluster.letters}: {legend}"
+    size = format_length(cluster.nominal, unit)
+    filled = f"{format_length(cluster.diameter, unit)}, {strokes_words([one.strokes])}"
+    return Row(
+        (
+            one.sign,
+            f"{cluster.kind} of {size} filled to {filled}",
+            f"{' '.join(cluster.letters)}\n{legend}",
+            f"{one.count * count:,}",
+        ),
+        picture=cluster_picture(cluster.letters, piece.design.colours, says),
+    )
+
+
+def _marking(piece: Piece) -> str:
+    marks = ", ".join(
+        f"{section.name} at {clock_words(section.at_deg)}" for section in piece.design.sections
+    )
+    return (
+        f"Mark the middle of each section on the tube with tape: {marks}. Measure every distance "
+        "along the tube's centre line from that mark, and mark it before you tie. "
+        "Clockwise is as seen from the front."
+    )
+
+
+def _place(steps: tuple[Placing, ...], unit: Unit) -> Table:
+    columns = (
+        Column("No.", 0.9, "end"),
+        Column("Cluster", 4.6),
+        Column("Sign", 0.9),
+        Column("From the mark", 3.6),
+        Column("Turn", 2),
+        Column("First colour goes", 2.4),
+    )
+    rows: list[Row] = []
+    section = None
+    for one in steps:
+        if one.cluster.section != section:
+            section = one.cluster.section
+            rows.append(Row(("", section, "", "", "", ""), lead=True))
+        rows.append(_place_row(one, unit))
+    return Table(columns, tuple(rows), ticks=True)
+
+
+def _place_row(one: Placing, unit: Unit) -> Row:
+    cluster = one.cluster
+    return Row(
+        (
+            f"{one.number}",
+            f"{'end cap, ' if cluster.end_cap else ''}{cluster.kind} {cluster.letters}",
+            one.sign,
+            distance_words(cluster, unit),
+            one.turn,
+            f"{cluster.letters[0]} {one.first}",
+        )
+    )
+
+
+def distance_words(cluster: Cluster, unit: Unit) -> str:
+    """How far from its section's mark along the tube, and which way."""
+    if abs(cluster.along) < 0.05:
+        return "on the mark"
+    way = "clockwise" if cluster.along > 0 else "anticlockwise"
+    return f"{format_length(abs(cluster.along), unit)} {way}"
+
+
+def _numerals(panel: PanelSpec, fit: Fit, piece: Piece, unit: Unit) -> Iterator[Part]:
+    raised = format_length(abs(fit.raised), unit)
+    up = (
+        "in the middle"
+        if abs(fit.raised) < 1.0
+        else (f"{raised} {'above' if fit.raised > 0 else 'below'} the middle")
+    )
+    place = "in front of the ring" if panel.place == "in front" else "inside the ring"
+    yield Words(
+        f"Fill to {format_length(fit.height, unit)} high; the row is "
+        f"{format_length(fit.width, unit)} wide, {place}, {up}. "
+        f"The fit: {fit.verdict}, room to spare {format_length(max(0.0, fit.room), unit)}."
+    )
+    rows = [*_meeting_rows(piece, unit), *_tuck_rows(piece, unit), *_fixing_rows(piece, unit)]
+    yield Table((Column("", 2), Column("", 9)), tuple(rows), ticks=True)
+
+
+def _meeting_rows(piece: Piece, unit: Unit) -> Iterator[Row]:
+    for one in meetings(piece):
+        gap = format_length(one.gap, unit)
+        where = f"nearest {round(one.height * 100)} % of the way up"
+        trim = "trim both seams there" if one.trim else "no seam to trim"
+        yield Row((f"{one.left} and {one.right}", f"{gap} apart, {where}: {trim}"))
+
+
+def _tuck_rows(piece: Piece, unit: Unit) -> Iterator[Row]:
+    for one in tucks(piece):
+        depth = format_length(one.depth, unit)
+        under = piece.balloon_words(one.balloon)
+        yield Row((f"tuck {one.numeral}", f"{depth} under {under}; trim its seam there"))
+
+
+def _fixing_rows(piece: Piece, unit: Unit) -> Iterator[Row]:
+    for one in fixings(piece):
+        yield Row((f"fix {one.numeral}", _fixing_words(piece, one, unit)))
+
+
+def _fixing_words(piece: Piece, one: Fixing, unit: Unit) -> str:
+    to = "the tube" if one.balloon == RING else piece.balloon_words(one.balloon)
+    away = format_length(one.away, unit)
+    how = "with a glue dot" if one.away <= _GLUE else f"with {away} of clear line"
+    return f"toward {clock_words(one.angle)} on the clock, to {to}, {how}"

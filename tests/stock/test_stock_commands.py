@@ -1,0 +1,126 @@
+"""The commands for stock and build, run on the sample job."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+from pypdf import PdfReader
+
+from mockup.cli.main import mockup
+from mockup.design.approvals import Record, add_record
+from mockup.errors import MockupError
+
+JOBS = Path(__file__).parents[2] / "samples" / "jobs"
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    """The sample job with its pieces and its book, in a folder of its own."""
+    folder = tmp_path / "jobs"
+    shutil.copytree(JOBS, folder)
+    return folder / "alder-weekend.toml"
+
+
+def run(*words: object) -> Result:
+    return CliRunner().invoke(mockup, [str(word) for word in words])
+
+
+def printed(path: Path) -> str:
+    return " ".join(page.extract_text() for page in PdfReader(path).pages)
+
+
+def test_buy_shows_the_list_and_writes_every_file(job: Path, tmp_path: Path) -> None:
+    outs = [tmp_path / f"buy.{ending}" for ending in ("csv", "xlsx", "pdf")]
+    done = run("buy", job, *(word for out in outs for word in ("-o", out)))
+    assert done.exit_code == 0, done.output
+    assert "5 in ivory husk, matte" in done.output
+    assert "Total $131.10." in done.output
+    assert all(out.stat().st_size > 500 for out in outs)
+    assert "$131.10" in printed(outs[2])
+
+
+def test_buy_takes_once_and_puts_back(job: Path) -> None:
+    book = job.with_name("studio.toml")
+    before = book.read_text(encoding="utf-8")
+    assert "Booked out of" in run("buy", job, "--take").output
+    assert isinstance(run("buy", job, "--take").exception, MockupError)
+    assert "Put back into" in run("buy", job, "--put-back").output
+    assert book.read_text(encoding="utf-8") == before
+
+
+def test_taking_without_a_book_is_told(job: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    from mockup.design import studio_book
+
+    monkeypatch.setattr(studio_book, "places", lambda _: iter(()))
+    trouble = run("buy", job, "--take").exception
+    assert isinstance(trouble, MockupError)
+    assert "mockup studio new" in str(trouble)
+
+
+def test_a_piece_alone_is_bought_for_too(job: Path) -> None:
+    assert "Total" in run("buy", job.with_name("alder-arch.toml")).output
+
+
+def test_an_unknown_ending_writes_nothing(job: Path, tmp_path: Path) -> None:
+    trouble = run("buy", job, "-o", tmp_path / "buy.doc").exception
+    assert "end it in one of them" in str(trouble)
+    assert not (tmp_path / "buy.doc").exists()
+
+
+@pytest.mark.parametrize("command", ["buy", "build", "gauge"])
+def test_a_piece_changed_after_its_approval_is_told_loudly(
+    job: Path, tmp_path: Path, command: str
+) -> None:
+    piece = job.with_name("alder-table-ring.toml")
+    add_record(piece, Record("approved", "00C0FFEE", 1, "2027-01-02"))
+    out = tmp_path / "out.pdf"
+    done = run(command, piece, "-o", out)
+    assert done.exit_code == 0
+    assert "CHANGED SINCE APPROVAL: 'Alder table ring' was approved as 00C0FFEE" in done.output
+    if command != "gauge":
+        pages = PdfReader(out).pages
+        assert all("CHANGED SINCE APPROVAL" in page.extract_text() for page in pages)
+
+
+def test_build_writes_a_sheet_and_a_page_beside_the_job(job: Path) -> None:
+    assert run("build", job, "--paper", "A4").exit_code == 0
+    sheet = printed(job.with_name("alder-weekend-build.pdf"))
+    page = job.with_name("alder-weekend-build.html").read_text(encoding="utf-8")
+    for words in ("Time plan", "Hole 3 5/8 in", "on the mark", "valley in", "Take down"):
+        assert words in sheet, words
+        assert words in page, words
+
+
+def test_the_sheet_and_the_layout_agree_on_every_mark(job: Path) -> None:
+    """The distances printed for the tube are those that ``layout`` promises."""
+    piece = job.with_name("alder-arch.toml")
+    assert run("build", piece, "-o", job.with_name("arch.pdf")).exit_code == 0
+    sheet = printed(job.with_name("arch.pdf"))
+    clusters = json.loads(run("layout", piece, "--json").output)["clusters"]
+    from mockup.lengths import format_length
+
+    for cluster in clusters:
+        mm = cluster["along_mm"]
+        way = "clockwise" if mm > 0 else "anticlockwise"
+        words = f"{format_length(abs(mm), 'in')} {way}" if abs(mm) > 0.05 else "on the mark"
+        assert words in sheet, words
+
+
+def test_gauge_writes_beside_the_job(job: Path) -> None:
+    done = run("gauge", job)
+    assert "Print at 100 %" in done.output
+    assert job.with_name("alder-weekend-gauge.pdf").stat().st_size > 1000
+
+
+def test_studio_new_keeps_what_is_there_and_show_tells_origins(tmp_path: Path) -> None:
+    book = tmp_path / "studio.toml"
+    assert run("studio", "new", "-o", book).exit_code == 0
+    assert "left as it is" in str(run("studio", "new", "-o", book).exception)
+    shown = run("studio", "show", tmp_path).output
+    assert f"In force: {book}" in shown
+    assert "spares.share" in shown
+    assert "(usual)" in shown
