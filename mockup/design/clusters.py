@@ -15,6 +15,7 @@ USUAL_FILL = 0.85
 5 in balloons to 4-4.5 in, 11-12 in to 9-10.5 in, no source)."""
 
 LEAST_FILL, MOST_FILL = 0.10, 1.30
+_HAIR = 1e-9
 END_CAP_VOLUME = 0.5
 
 
@@ -83,7 +84,7 @@ def diameter_of(strokes: float, pump: Pump) -> float:
 
 def _check_fill(filled: Filled, nominal: float, ground: Ground) -> None:
     share = fill_share(filled.diameter, nominal)
-    if LEAST_FILL <= share <= MOST_FILL:
+    if LEAST_FILL - _HAIR <= share <= MOST_FILL + _HAIR:
         return
     gives, size = (format_length(mm, ground.unit) for mm in (filled.diameter, nominal))
     said = f"{filled.strokes:g} strokes fill to {gives}" if filled.strokes else f"a fill of {gives}"

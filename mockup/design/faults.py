@@ -20,9 +20,14 @@ class FaultList:
         self.untold = 0
         self.excused: set[KeyPath] = set()
 
+    @property
+    def full(self) -> bool:
+        """Whether further faults are only counted, so that no words need be found for them."""
+        return len(self.found) >= MOST_TOLD
+
     def add(self, path: KeyPath, what: str, instead: str = "") -> None:
         """Note one fault; the same words at the same place are told once."""
-        if len(self.found) >= MOST_TOLD:
+        if self.full:
             self.untold += 1
         else:
             self.found.setdefault((path, what), instead)
@@ -90,8 +95,8 @@ class At(NamedTuple):
 
     def right_form(self) -> str:
         """What a right line looks like, such as ``write outside = "30in"``."""
-        if not self.example:
-            return ""
+        if self.example.startswith("[["):
+            return f"begin each one with {self.example}"
         written = self.example if isinstance(self.path[-1], int) else f"{self.key} = {self.example}"
         return f"write {written}"
 

@@ -19,6 +19,7 @@ from mockup.design.tables import Either, Key, ListOf, MapOf, Table
 
 INCH, FOOT = 25.4, 304.8
 MOST_CLUSTERS = 2000
+MIRRORS = ("left/right", "top/bottom")
 
 _LETTER = Matching("[A-Z]", "one capital letter", "A")
 _LETTERS = Matching("[A-Z]{1,5}", "capital letters, one a balloon", '"ABAB"')
@@ -63,6 +64,7 @@ FRAME = Table(
         Key("from", Clock('"9"'), "Where an arc begins, on the clock.", example='"9"'),
         Key("to", Clock('"3"'), "Where it ends, clockwise from there.", example='"3"'),
     ),
+    example='{ outside = "30in" }',
 )
 
 STAND = Table(
@@ -73,6 +75,7 @@ STAND = Table(
         Key("plate", Length(INCH, 10 * FOOT), "Diameter of the base plate.", "16in"),
         Key("plate_thickness", Length(0.5, 12 * INCH), "Its thickness.", "8mm"),
     ),
+    example='{ rise = "12in" }',
 )
 
 _FILLED = (
@@ -119,7 +122,7 @@ SECTION = Table(
         Key(
             "name",
             Text(40, may_be_empty=False),
-            "What the sheets call it; top, bottom, left, right or its hour without it.",
+            "What the sheets call it; top, bottom, left, right, ring or its hour without it.",
         ),
         Key("clusters", _CLUSTERS, "Its clusters from the middle outward.", required=True),
         Key("left", _CLUSTERS, "The left side outward, where it differs from the right."),
@@ -139,7 +142,7 @@ SECTION = Table(
     ),
     apart=(("strokes", "fill"),),
     defined="section",
-    example='at = "12" and clusters = [ { strokes = 3 } ] under it',
+    example='{ at = "12", clusters = [{ strokes = 3 }] }',
 )
 
 PANEL = Table(
@@ -167,6 +170,7 @@ PANEL = Table(
             "How far they are moved up (- for down); the best fit without it.",
         ),
     ),
+    example='{ numerals = "30", height = "16in" }',
 )
 
 PUMP = Table(
@@ -178,6 +182,7 @@ PUMP = Table(
             "gives", Length(INCH / 2, 10 * FOOT), "... give a balloon of this diameter.", "4 1/2in"
         ),
     ),
+    example='{ strokes = 4, gives = "4 1/2in" }',
 )
 
 LIMITS = Table(
@@ -206,6 +211,7 @@ LIMITS = Table(
         Key("colour_difference", Number(0, 100), "Least difference (CIEDE2000) of colours.", 10),
         Key("foil_shrink", Share(0, 0.5), "How much a foil loses in height when filled.", "12%"),
     ),
+    example='{ squeeze = "10%" }',
 )
 
 _COLOURS = MapOf(_LETTER, _COLOUR, "colours", 1)
@@ -219,6 +225,7 @@ COLOURWAY = Table(
         Key("foil", _COLOUR, "Another foil."),
     ),
     defined="colourway",
+    example='{ name = "B", colours = { A = "oat" } }',
 )
 
 PIECE = Table(
@@ -242,9 +249,15 @@ PIECE = Table(
         Key("size", _NOMINAL, "Nominal size of balloon unless a section says otherwise.", "5in"),
         Key("outdoors", YesNo(), "Whether it stands outdoors.", False),
         Key("overhead", YesNo(), "Whether it hangs over people.", False),
+        Key(
+            "mirror",
+            Either((ListOf(Choice(MIRRORS), "mirrors", 0, 2), YesNo()), "a list, true or false"),
+            "Which mirrors the piece must keep; those it has room for without it, false for none.",
+            example='["left/right"]',
+        ),
         Key("revision", Number(1, 9999, whole=True), "Number of this revision.", 1),
         Key("note", Text(2000, several_lines=True), "A note for the sheets."),
-        Key("frame", FRAME, FRAME.words, example='kind = "ring"'),
+        Key("frame", FRAME, FRAME.words),
         Key("stand", STAND, STAND.words),
         Key("colours", _COLOURS, "Letters of the design and their colours.", required=True),
         Key(
@@ -252,7 +265,7 @@ PIECE = Table(
             ListOf(SECTION, "sections", 1, 60, headed=True),
             "Stretches of clusters.",
             required=True,
-            example='at = "12"',
+            example="[[section]]",
         ),
         Key("panel", PANEL, PANEL.words),
         Key("pump", PUMP, PUMP.words),

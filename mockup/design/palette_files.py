@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 from mockup.colour.palettes import NotAPalette, Palette, palette_from
@@ -42,10 +43,17 @@ def load_palettes(beside: Path | None = None) -> dict[str, Palette]:
 
 def gather_palettes(beside: Path | None = None) -> tuple[dict[str, Palette], list[Fault]]:
     """The palettes that can be read, as ``load_palettes``, and the faults of the others."""
-    faults: list[Fault] = []
-    shipped = _read_all(sorted(shipped_folder("palettes").glob("*.toml")), faults)
+    shipped, shipped_faults = _shipped(shipped_folder("palettes"))
+    faults = list(shipped_faults)
     own = _read_all(sorted(beside.glob(f"*{OWN_ENDING}")) if beside else [], faults)
     return shipped | own, faults
+
+
+@cache
+def _shipped(folder: Path) -> tuple[dict[str, Palette], tuple[Fault, ...]]:
+    """The program's own palettes: they do not change while it runs, and a page reads often."""
+    faults: list[Fault] = []
+    return _read_all(sorted(folder.glob("*.toml")), faults), tuple(faults)
 
 
 def _read_all(files: list[Path], faults: list[Fault]) -> dict[str, Palette]:
@@ -73,10 +81,11 @@ def read_palette(path: Path) -> Palette:
             return palette_from(parsed.data)
         except NotAPalette as trouble:
             lines = key_lines(parsed.text)
-            faults = [
-                Fault(f"{path}:{_line(lines, each.path)}", each.what, each.instead)
-                for each in trouble.problems
-            ]
+            placed = sorted(
+                ((_line(lines, each.path), each) for each in trouble.problems),
+                key=lambda one: one[0],
+            )
+            faults = [Fault(f"{path}:{line}", each.what, each.instead) for line, each in placed]
     raise FaultsFound(faults)
 
 

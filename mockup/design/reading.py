@@ -10,7 +10,7 @@ from mockup.design.clusters import Ground
 from mockup.design.colouring import Shelf, colour_uses, colourways
 from mockup.design.faults import At, FaultList
 from mockup.design.fittings import frame_spec, limits, panel_spec, pump, stand_spec
-from mockup.design.keys import PIECE
+from mockup.design.keys import MIRRORS, PIECE
 from mockup.design.lines import key_lines
 from mockup.design.model import Design, KeyPath, Kind
 from mockup.design.opening import read_text
@@ -108,6 +108,7 @@ def _built(file: Given, shelf: Shelf, faults: FaultList) -> Design:
         note=file.get("note", ""),
         outdoors=file.get("outdoors", False),
         overhead=file.get("overhead", False),
+        mirror=_mirror(file.values.get("mirror")),
         revision=file.get("revision", 1),
         stand=stand_spec(file.table("stand")),
         panel=panel,
@@ -115,6 +116,12 @@ def _built(file: Given, shelf: Shelf, faults: FaultList) -> Design:
         pump=ground.pump,
         limits=limits(file.table("limits"), faults),
     )
+
+
+def _mirror(written: object) -> tuple[str, ...] | None:
+    if isinstance(written, bool):
+        return MIRRORS if written else ()
+    return tuple(str(one) for one in written) if isinstance(written, list) else None
 
 
 def _ground(

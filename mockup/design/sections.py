@@ -47,13 +47,14 @@ def _section(table: Given, frame: FrameSpec, ground: Ground) -> SectionSpec:
     _check_place(table, at_deg, frame, ground.faults)
     has_middle = table.get("middle", True)
     run = _run(table, "clusters", 0, ground)
-    run = [_turned(run[0], table, has_middle), *run[1:]] if run else []
+    # On a whole ring the run repeats, and a turn set on it would be set again each time round.
+    run = [_turned(run[0], table, has_middle and not whole), *run[1:]] if run else []
     middle = run[0] if has_middle and run else None
     right = tuple(run[1:] if has_middle else run)
     left = tuple(_run(table, "left", int(has_middle), ground)) or right
     cap = _cap_table(table)
     return SectionSpec(
-        name=table.get("name", place_name(at_deg)),
+        name=table.get("name", "ring" if whole else place_name(at_deg)),
         at_deg=at_deg,
         middle=middle,
         right=right,

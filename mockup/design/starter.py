@@ -97,5 +97,6 @@ def starter_name(title: str) -> str:
     ('ruby-turns-thirty.toml', 'zoe-ukasz.toml')
     """
     plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode().lower()
+    plain = plain.removesuffix(".toml")
     name = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:_LONGEST_NAME].strip("-") or "piece"
     return f"{name}-piece.toml" if name in _RESERVED else f"{name}.toml"

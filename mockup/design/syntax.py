@@ -15,7 +15,7 @@ from mockup.design.tables import as_toml
 from mockup.errors import printable
 
 MOST_SLIPS = 20
-MOST_DEPTH = 40
+MOST_DEPTH = 20
 
 _PART = r"""(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')"""
 _TOO_DEEP = re.compile(rf"(?<![\w-]){_PART}(?:[ \t]*+\.[ \t]*+{_PART}){{{MOST_DEPTH}}}")

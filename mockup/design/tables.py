@@ -77,7 +77,7 @@ class Table(NamedTuple):
     keys: tuple[Key, ...]
     apart: tuple[tuple[str, str], ...] = ()
     defined: str = ""
-    example: str = "{ ... }"
+    example: str = "{}"
 
     @property
     def by_name(self) -> dict[str, Key]:
@@ -105,9 +105,12 @@ class Table(NamedTuple):
     def _not_a_table(self, written: object, at: At) -> tuple[str, str]:
         if isinstance(written, list) and at.path and isinstance(at.path[-1], str):
             return f"'{at.key}' is given as a list", f"write [{at.key}] with single brackets"
-        return f"{self.name} is {shown(written)}, and must be a table", f"write {self.example}"
+        return f"{self.name} is {shown(written)}, and must be a table", at.right_form()
 
     def _unknown(self, name: str, written: Mapping[str, object], at: At) -> None:
+        if at.faults.full:
+            at.faults.add(at.inside(name).path, "")
+            return
         near = nearest_name(name, self.by_name)
         astray = name in at.top and near is None
         if near is not None and near not in written:
