@@ -12,7 +12,7 @@ from scipy.optimize import minimize
 from scipy.spatial.distance import pdist, squareform
 
 from mockup.errors import MockupError
-from mockup.packing import settling
+from mockup.packing import forces, settling
 from mockup.packing.clusters import offsets
 from mockup.packing.frames import Frame, Ring, Straight
 from mockup.packing.nesting import ClusterShape, next_turn, pitch
@@ -173,9 +173,19 @@ def test_a_motion_that_went_uphill_is_not_kept(monkeypatch: pytest.MonkeyPatch) 
 
 def test_very_stiff_necks_still_come_to_rest() -> None:
     centres, sizes, knots = SMALL["three quads on a bar"]
-    settled = settle(centres, sizes, knots, neck_stiffness=100.0)
+    settled = settle(centres, sizes, knots, neck_stiffness=1e6)
     assert settled.at_rest
     assert settled.energy_end < settled.energy_start
+
+
+def test_rest_is_judged_by_who_is_near_now(monkeypatch: pytest.MonkeyPatch) -> None:
+    # A neck draws the first balloon onto one that is out of reach of the list seen at the start.
+    monkeypatch.setattr(forces, "_LOOK_EVERY", 10**9)
+    centres = np.array([[0.0, 0.0, 0.0], [400.0, 0.0, 0.0]])
+    knots = np.array([[390.0, 0.0, 0.0], [400.0, 0.0, 0.0]])
+    settled = settle(centres, [100.0, 100.0], knots)
+    assert settled.at_rest
+    assert 339.0 < settled.centres[0, 0] < settled.centres[1, 0] - 99.5
 
 
 def test_nothing_to_settle() -> None:
