@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from mockup.design.kinds import Day, Number, Text
+from mockup.design.kinds import Number, Text
+from mockup.design.lists import ListOf
+from mockup.design.measures import Day
 from mockup.design.studio_kinds import Exact, Hour
-from mockup.design.tables import Key, ListOf, Table
+from mockup.design.tables import Key, Table
 
 MOST_PIECES = 500
 

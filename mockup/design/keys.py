@@ -2,20 +2,11 @@
 
 from __future__ import annotations
 
-from mockup.design.kinds import (
-    Choice,
-    Clock,
-    Day,
-    Length,
-    Matching,
-    Number,
-    Share,
-    Text,
-    Turn,
-    YesNo,
-)
+from mockup.design.kinds import Choice, Matching, Number, Text, YesNo
+from mockup.design.lists import Either, ListOf, MapOf
+from mockup.design.measures import Clock, Day, Length, Share, Turn
 from mockup.design.model import FINISHES, KIND_COUNTS
-from mockup.design.tables import Either, Key, ListOf, MapOf, Table
+from mockup.design.tables import Key, Table
 
 INCH, FOOT = 25.4, 304.8
 MOST_CLUSTERS = 2000

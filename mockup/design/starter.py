@@ -8,7 +8,8 @@ from math import floor, hypot, pi
 
 from mockup.design.faults import At, FaultList
 from mockup.design.keys import FRAME, INCH, PANEL, PIECE
-from mockup.design.tables import Table, as_toml
+from mockup.design.tables import Table
+from mockup.design.toml_text import as_toml
 from mockup.errors import Fault, FaultsFound
 from mockup.lengths import Unit, parse_length
 

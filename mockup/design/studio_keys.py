@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from mockup.design.kinds import Choice, Length, Matching, Number, Share, Text
+from mockup.design.kinds import Choice, Matching, Number, Text
+from mockup.design.lists import ListOf
+from mockup.design.measures import Length, Share
 from mockup.design.model import FINISHES
 from mockup.design.studio import PERS
 from mockup.design.studio_kinds import Currency, Exact, Hour, Language, PerCent
-from mockup.design.tables import Key, ListOf, Table
+from mockup.design.tables import Key, Table
 
 INCH, FOOT = 25.4, 304.8
 MOST_ROWS = 2000

@@ -8,7 +8,8 @@ from datetime import datetime, time
 from decimal import Decimal
 
 from mockup.design.faults import At, shown
-from mockup.design.kinds import SHARE, Number, Schema
+from mockup.design.kinds import Number, Schema
+from mockup.design.measures import SHARE
 from mockup.spelling import did_you_mean
 
 MOST_MONEY = Decimal(1_000_000)

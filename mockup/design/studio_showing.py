@@ -8,11 +8,13 @@ from pathlib import Path
 from typing import Any
 
 from mockup.design.lines import key_lines
+from mockup.design.lists import ListOf
 from mockup.design.model import KeyPath
 from mockup.design.opening import read_text
 from mockup.design.studio_keys import STUDIO, TAKEN
 from mockup.design.syntax import parse
-from mockup.design.tables import Key, ListOf, Table, as_toml
+from mockup.design.tables import Key, Table
+from mockup.design.toml_text import as_toml
 
 USUAL = "usual"
 _LONGEST = 60

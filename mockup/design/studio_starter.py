@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from mockup.design.lists import ListOf
 from mockup.design.studio_keys import STUDIO, TAKEN
-from mockup.design.tables import Key, ListOf, Table, as_toml
+from mockup.design.tables import Key, Table
+from mockup.design.toml_text import as_toml
 
 _HEAD = """\
 # Your studio book: your own figures, for every piece in this folder and below.

@@ -11,7 +11,7 @@ import tomllib
 from typing import NamedTuple
 
 from mockup.design.lines import key_lines
-from mockup.design.tables import as_toml
+from mockup.design.toml_text import as_toml
 from mockup.errors import printable
 
 MOST_SLIPS = 20

@@ -8,7 +8,7 @@ from math import pi
 from pathlib import Path
 from typing import Any
 
-from mockup.design.kinds import SHARE
+from mockup.design.measures import SHARE
 from mockup.design.model import KIND_COUNTS, ClusterSpec, Design, Kind, Pump, SectionSpec
 from mockup.design.wish import pump_from_words
 from mockup.design.wishes_fills import Fill, fill_from_words

@@ -15,11 +15,13 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from mockup.design.keys import DEFINED, PIECE
-from mockup.design.kinds import LENGTH_PATTERN, Kind
+from mockup.design.kinds import Kind
+from mockup.design.lists import Either, ListOf, MapOf
+from mockup.design.measures import LENGTH_PATTERN
 from mockup.design.reading import design_from_text
 from mockup.design.schema import json_schema
 from mockup.design.starter import starter_text
-from mockup.design.tables import Either, Key, ListOf, MapOf, Table
+from mockup.design.tables import Key, Table
 from mockup.errors import FaultsFound
 from mockup.lengths import NotALength, parse_length
 
