@@ -61,7 +61,7 @@ def test_centre_line_reaches_every_side_of_its_box(char: str, share: float) -> N
 
 
 @pytest.mark.parametrize("char", [*DIGITS, *LETTERS])
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=12)
 @given(share=wider)
 def test_widening_keeps_the_weight(char: str, share: float) -> None:
     usual = glyph(char, 300.0)

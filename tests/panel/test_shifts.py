@@ -79,7 +79,7 @@ def test_distances_are_those_of_shapely(seed: int, text: str) -> None:
     assert (gone - outline.half_widths[outline.groups]) == pytest.approx(near.clearance, abs=1e-9)
 
 
-@settings(deadline=None, max_examples=15)
+@settings(deadline=None, max_examples=8)
 @given(
     seed=st.integers(0, 10_000),
     clearance=st.floats(-60, 20),
@@ -91,7 +91,7 @@ def test_free_stretches_are_where_the_judge_finds_room(
 ) -> None:
     surroundings = scene(seed, 12)
     made = row(text, 300.0)
-    shifts = np.linspace(-400, 400, 1601)
+    shifts = np.linspace(-400, 400, 801)
     trials = Trials(np.array([1.0, share]), np.array([0.0, clearance]))
     free = free_shifts(made, surroundings, trials)
     for trial in (0, 1):
@@ -103,7 +103,7 @@ def test_free_stretches_are_where_the_judge_finds_room(
         assert (inside.any(axis=1) == (room > 0.0))[~unsure].all()
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=15)
 @given(
     seed=st.integers(0, 10_000),
     count=st.integers(0, 16),
@@ -114,7 +114,7 @@ def test_free_stretches_are_where_the_judge_finds_room(
 def test_best_shift_beats_a_dense_scan(seed: int, count: int, height: float, text: str) -> None:
     surroundings = scene(seed, count)
     best = best_shift(row(text, height), surroundings)
-    scanned = judged(text, height, surroundings, np.linspace(-500, 500, 2001))
+    scanned = judged(text, height, surroundings, np.linspace(-400, 400, 1201))
     reached = judged(text, height, surroundings, np.array([best]))[0]
     assert reached >= scanned.max() - 2 * 2e-6 * RADIUS
 

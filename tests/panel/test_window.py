@@ -9,7 +9,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
@@ -60,10 +60,10 @@ def test_one_balloon_takes_its_lens_from_the_opening(row: dict[str, float]) -> N
     assert part.area == pytest.approx(pi * row["R"] ** 2 - row["lens"], rel=AREA_SHARE)
 
 
-@settings(deadline=None, max_examples=40)
-@given(r=st.floats(5, 90), d=st.floats(0, 200))
-def test_window_beside_one_balloon_has_the_closed_form(r: float, d: float) -> None:
-    assume(max(r, 100 - r) + 0.01 < d < 100 + r - 0.01)
+@settings(deadline=None, max_examples=25)
+@given(r=st.floats(5, 90), share=st.floats(0.001, 0.999))
+def test_window_beside_one_balloon_has_the_closed_form(r: float, share: float) -> None:
+    d = max(r, 100 - r) * (1 - share) + (100 + r) * share
     part = window(100.0, [[0.0, d, 0.0]], [2 * r], 8.0, 0.0)
     assert part.area == pytest.approx(pi * 100.0**2 - lens(r, 100.0, d), rel=AREA_SHARE)
 
@@ -97,7 +97,7 @@ def test_area_agrees_with_a_raster(seed: int) -> None:
     assert cells > 1000
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=30)
 @given(seed=st.integers(0, 10_000), which=st.integers(0, 7), by=st.floats(0.5, 30))
 def test_window_shrinks_when_a_balloon_grows(seed: int, which: int, by: float) -> None:
     centres, diameters = scene(seed, 8)
@@ -113,7 +113,7 @@ def test_window_shrinks_when_a_balloon_grows(seed: int, which: int, by: float) -
     assert spans[1][1] <= spans[0][1]
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=25)
 @given(seed=st.integers(0, 10_000))
 def test_spans_agree_with_the_polygon_and_are_never_beyond_it(seed: int) -> None:
     centres, diameters = scene(seed, 8)
@@ -132,7 +132,7 @@ def test_spans_of_one_balloon_above() -> None:
     assert window_spans(100.0, [[90.0, 30.0]], [50.0]) == pytest.approx((side, 200.0))
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=25)
 @given(d=st.floats(20, 400), t=st.floats(0.5, 19))
 def test_slab_enters_a_valley_until_the_valley_is_as_wide_as_it_is_thick(
     d: float, t: float
