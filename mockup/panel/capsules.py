@@ -83,7 +83,7 @@ def row_of(outline: Outline) -> Row:
     left = way[:, 0] < 0.0
     x, y = np.where(left, outline.ends.T, outline.starts.T)
     dx, dy = np.where(left, -way.T, way.T)
-    hulls = [_hull(outline, numeral) for numeral in np.unique(outline.numerals).tolist()]
+    hulls = [_hull(outline, numeral) for numeral in sorted(set(outline.numerals.tolist()))]
     corner_x, corner_y = np.vstack([hull for hull, _ in hulls]).T.copy()
     own = np.repeat([first for _, first in hulls], [len(hull) for hull, _ in hulls])
     corner_half, corner_fixed = outline.half_widths[own], outline.fixed[own]

@@ -67,7 +67,7 @@ class Contacts:
 
     def _deeper(self, clearance: Floats, limit: float) -> Iterator[Touch]:
         for k in np.flatnonzero((clearance < limit).any(axis=1)).tolist():
-            for numeral in np.unique(self.outline.numerals).tolist():
+            for numeral in sorted(set(self.outline.numerals.tolist())):
                 groups = np.flatnonzero(self.outline.numerals == numeral)
                 g = int(groups[clearance[k, groups].argmin()])
                 if clearance[k, g] < limit:
