@@ -94,8 +94,9 @@ class Table(NamedTuple):
         if not isinstance(written, dict):
             at.fault(*self._not_a_table(written, at))
             return None
+        known = self.by_name
         for name in written:
-            if name not in self.by_name:
+            if name not in known:
                 self._unknown(name, written, at)
         for one, other in self.apart:
             if one in written and other in written:
