@@ -6,7 +6,10 @@ from mockup.design.kinds import Choice, Matching, Number, Text, YesNo
 from mockup.design.lists import Either, ListOf, MapOf
 from mockup.design.measures import Clock, Day, Length, Share, Turn
 from mockup.design.model import FINISHES, KIND_COUNTS
+from mockup.design.options_keys import Patch
 from mockup.design.tables import Key, Table
+from mockup.design.tapers import MOST_A_SIDE, TaperWords
+from mockup.design.wishes_keys import AIR, CLIMATE, WISHES
 
 INCH, FOOT = 25.4, 304.8
 MOST_CLUSTERS = 2000
@@ -115,7 +118,13 @@ SECTION = Table(
             Text(40, may_be_empty=False),
             "What the sheets call it; top, bottom, left, right, ring or its hour without it.",
         ),
-        Key("clusters", _CLUSTERS, "Its clusters from the middle outward.", required=True),
+        Key("clusters", _CLUSTERS, "Its clusters from the middle outward."),
+        Key("taper", TaperWords(), "Or the taper they follow: even, gentle, strong, or its ends."),
+        Key(
+            "a_side",
+            Number(0, MOST_A_SIDE, whole=True),
+            "Clusters a side of a named taper, beside the middle one; 3 without it.",
+        ),
         Key("left", _CLUSTERS, "The left side outward, where it differs from the right."),
         Key("middle", YesNo(), "false: no cluster sits on the middle, the sides meet there.", True),
         Key("end_cap", Either((YesNo(), END_CAP), "true, false or a table"), "What closes it."),
@@ -131,7 +140,7 @@ SECTION = Table(
         *_FILLED,
         Key("turn", Turn(), "The turn of its first cluster; the others nestle into it."),
     ),
-    apart=(("strokes", "fill"),),
+    apart=(("strokes", "fill"), ("clusters", "taper")),
     defined="section",
     example='{ at = "12", clusters = [{ strokes = 3 }] }',
 )
@@ -262,8 +271,11 @@ PIECE = Table(
         Key("pump", PUMP, PUMP.words),
         Key("limits", LIMITS, LIMITS.words),
         Key("colourway", ListOf(COLOURWAY, "colourways", 0, 12, headed=True), "Other colours."),
+        Key("climate", CLIMATE, CLIMATE.words),
+        Key("wishes", WISHES, WISHES.words),
+        Key("option", ListOf(Patch(), "options", 0, 12, headed=True), "Versions to compare."),
     ),
 )
 
-DEFINED = (COLOUR, CLUSTER, END_CAP, SECTION, COLOURWAY)
+DEFINED = (COLOUR, CLUSTER, END_CAP, SECTION, COLOURWAY, AIR)
 """The tables that the schema defines once."""

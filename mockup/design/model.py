@@ -159,6 +159,24 @@ class PanelSpec:
 
 
 @dataclass(frozen=True)
+class Air:
+    """The air somewhere: ``kelvin``, and ``altitude`` in mm or a measured ``pressure`` in Pa."""
+
+    kelvin: float = 294.26
+    altitude: float = 0.0
+    pressure: float | None = None
+
+
+@dataclass(frozen=True)
+class Climate:
+    """The air in which the balloons are filled, and the air in which the piece stands."""
+
+    filled: Air = field(default_factory=Air)
+    stands: Air = field(default_factory=Air)
+    path: KeyPath = ("climate",)
+
+
+@dataclass(frozen=True)
 class Design:
     """A whole piece file, read and checked for everything that needs no geometry.
 
@@ -184,6 +202,7 @@ class Design:
     colourways: tuple[Colourway, ...] = ()
     pump: Pump = field(default_factory=Pump)
     limits: Limits = field(default_factory=Limits)
+    climate: Climate | None = None
     file_name: str = ""
     lines: dict[KeyPath, int] = field(default_factory=dict, repr=False, compare=False)
 

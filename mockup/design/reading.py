@@ -18,6 +18,7 @@ from mockup.design.palette_files import gather_palettes
 from mockup.design.sections import section_specs
 from mockup.design.syntax import Parsed, parse
 from mockup.design.tables import Given
+from mockup.design.wishes_climate import climate_spec
 from mockup.errors import Fault, FaultsFound
 from mockup.lengths import Unit
 
@@ -45,7 +46,13 @@ def design_from_text(text: str, file_name: str, folder: Path | None = None) -> D
     'top'
     """
     parsed = parse(text)
-    lines = key_lines(parsed.text)
+    return design_from_parsed(parsed, key_lines(parsed.text), file_name, folder)
+
+
+def design_from_parsed(
+    parsed: Parsed, lines: dict[KeyPath, int], file_name: str, folder: Path | None = None
+) -> Design:
+    """The design in parsed TOML whose key paths stand on ``lines``; raises ``FaultsFound``."""
     faults = FaultList()
     design, others = _design(parsed, faults, folder)
     told = faults.told(lambda path: _line(lines, path), file_name)
@@ -115,6 +122,7 @@ def _built(file: Given, shelf: Shelf, faults: FaultList) -> Design:
         colourways=colourways(ways, frozenset(letters), shelf, file.table("panel"), foil),
         pump=ground.pump,
         limits=limits(file.table("limits"), faults),
+        climate=climate_spec(file.table("climate")),
     )
 
 

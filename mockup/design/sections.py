@@ -11,6 +11,7 @@ from mockup.design.faults import FaultList
 from mockup.design.keys import MOST_CLUSTERS
 from mockup.design.model import ClusterSpec, FrameSpec, KeyPath, Pattern, SectionSpec
 from mockup.design.tables import Given
+from mockup.design.tapers_run import check_run, taper_length, taper_run
 
 _NO_WORDS: dict[str, object] = {}
 
@@ -30,7 +31,7 @@ def section_specs(tables: list[Given], frame: FrameSpec, ground: Ground) -> tupl
 def _how_many(table: Given) -> int:
     if table.get("whole", False):
         return table.get("count", 0)
-    right = _run_length(table, "clusters")
+    right = _run_length(table, "clusters") or taper_length(table)
     left = _run_length(table, "left")
     middle = int(table.get("middle", True))
     return right + (left if left else max(0, right - middle)) + 2
@@ -44,9 +45,10 @@ def _section(table: Given, frame: FrameSpec, ground: Ground) -> SectionSpec:
     at_deg = table.get("at", 0.0)
     whole = table.get("whole", False)
     _check_words(table, whole, frame, ground.faults)
+    check_run(table, ground.faults)
     _check_place(table, at_deg, frame, ground.faults)
     has_middle = table.get("middle", True)
-    run = _run(table, "clusters", 0, ground)
+    run = _run(table, "clusters", 0, ground) or taper_run(table, ground)
     # On a whole ring the run repeats, and a turn set on it would be set again each time round.
     run = [_turned(run[0], table, has_middle and not whole), *run[1:]] if run else []
     middle = run[0] if has_middle and run else None

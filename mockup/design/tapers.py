@@ -8,12 +8,12 @@ Between the ends the diameters fall in equal steps, each then taken to the neare
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from mockup.design.faults import At, shown
 from mockup.design.kinds import Schema
 from mockup.design.model import Pump
-from mockup.design.wishes_fills import Fill, strokes_near, stroked
+from mockup.design.wishes_fills import Fill, stroked, strokes_near
 from mockup.lengths import NotALength, Unit, parse_length
 from mockup.spelling import did_you_mean
 
@@ -34,8 +34,7 @@ _STEP_STROKES = 0.5
 _STEP_MM: dict[Unit, float] = {"in": 25.4 / 8, "cm": 5.0}
 
 
-@dataclass(frozen=True)
-class Taper:
+class Taper(NamedTuple):
     """A taper by its name, or from ``first`` to ``last`` (mm) in ``clusters`` clusters."""
 
     name: str
@@ -113,8 +112,7 @@ def _nearest_strokes(diameter: float, most: float, pump: Pump) -> Fill:
     return stroked(min(halves * _STEP_STROKES, most), pump)
 
 
-@dataclass(frozen=True)
-class TaperWords:
+class TaperWords(NamedTuple):
     """The kind of value that names a taper in a piece file."""
 
     example: str = '"gentle"'

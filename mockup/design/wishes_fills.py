@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from mockup.design.clusters import diameter_of
 from mockup.design.model import Pump
@@ -14,8 +14,7 @@ LEAST_STROKES, MOST_STROKES = 0.25, 200.0
 FORM = "write strokes such as 3, or a size such as 4 1/2in"
 
 
-@dataclass(frozen=True, order=True)
-class Fill:
+class Fill(NamedTuple):
     """A fill: ``diameter`` in mm, and the strokes where it was told in strokes."""
 
     diameter: float

@@ -11,8 +11,8 @@ from typing import Any
 from mockup.design.model import Design
 
 LENGTH = 8
-# Where a thing stands in its file is no part of what it says.
-_NOT_CONTENT = {"path", "lines", "file_name"}
+# Where a thing stands in its file is no part of what it says; nor is the weather on the day.
+_NOT_CONTENT = {"path", "lines", "file_name", "climate"}
 
 
 def proof_code(design: Design) -> str:
