@@ -27,7 +27,7 @@ def piece_parts(order: Order, piece: Piece, count: int) -> Iterator[Part]:
     yield Heading(f"{piece.design.title}: tie", f"{count} ×" if count > 1 else "")
     yield _tie(piece, count, unit)
     yield Heading(f"{piece.design.title}: numbered view")
-    yield numbered_view(piece, [(one.cluster.index, one.number) for one in steps], *_VIEW)
+    yield numbered_view(piece, *_VIEW, [(one.cluster.index, one.number) for one in steps])
     yield Heading(f"{piece.design.title}: place", "from the middle outward, by turns")
     yield Words(_marking(piece), tone="soft")
     yield _place(steps, unit)

@@ -20,6 +20,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "close": ("mockup.cli.close", "How many clusters close a ring, and at which fill."),
     "studio": ("mockup.cli.studio", "Your own figures: bags, prices, minutes, pumps."),
     "buy": ("mockup.cli.buy", "What to buy, at the least cost."),
+    "quote": ("mockup.cli.quote", "The price, for the client and for yourself."),
     "build": ("mockup.cli.build", "A sheet to build it by, for paper and for a phone."),
     "gauge": ("mockup.cli.gauge", "The sizing gauge, at true size."),
     "palettes": ("mockup.cli.palettes", "Show the colours at hand."),

@@ -22,6 +22,7 @@ _LETTER = 2.5
 _NUMBER = 1.8
 _DISC = Style("#ffffff", INK, THIN)
 _DARK = 0.3
+_BETWEEN = 8.0
 
 
 def cluster_picture(letters: str, colours: Mapping[str, ColourUse], says: str) -> Picture:
@@ -52,7 +53,7 @@ def _letter(letter: str, x: float, y: float, srgb: str) -> Text:
 
 
 def numbered_view(
-    piece: Piece, numbers: Sequence[tuple[int, int]], width: float, height: float
+    piece: Piece, width: float, height: float, numbers: Sequence[tuple[int, int]] = ()
 ) -> Picture:
     """The front view at the largest preferred scale within ``width`` x ``height`` mm.
 
@@ -62,9 +63,29 @@ def numbered_view(
     scale = next(
         (n for n in SCALES if box.width / n <= width and box.height / n <= height), SCALES[-1]
     )
-    says = f"{piece.design.title}: front view at {scale_words(scale)}, clusters numbered"
+    says = f"{piece.design.title}: front view at {scale_words(scale)}"
     draw = partial(_numbered, piece, tuple(numbers), scale)
     return Picture(draw, box.width / scale, box.height / scale, says)
+
+
+def views_in_a_row(pieces: Sequence[Piece], width: float, height: float) -> Picture:
+    """The front views of several pieces side by side, each at its own preferred scale."""
+    room = (width - _BETWEEN * (len(pieces) - 1)) / max(1, len(pieces))
+    views = [numbered_view(piece, room, height) for piece in pieces]
+    wide = sum(view.width for view in views) + _BETWEEN * (len(views) - 1)
+    tall = max(view.height for view in views)
+    return Picture(
+        partial(_in_a_row, tuple(views), tall), wide, tall, "; ".join(view.says for view in views)
+    )
+
+
+def _in_a_row(views: tuple[Picture, ...], tall: float, corner: Point) -> tuple[Item, ...]:
+    items: list[Item] = []
+    x = corner[0]
+    for view in views:
+        items += view.draw((x, corner[1] + tall - view.height))
+        x += view.width + _BETWEEN
+    return tuple(items)
 
 
 def _numbered(

@@ -81,8 +81,14 @@ def _table(table: Table, lettering: Lettering) -> Iterator[Flow]:
     head = grid.head if titled else None
     if head:
         yield Flow(head, with_next=True, gap=0.6)
-    for row in table.rows:
-        yield Flow(partial(grid.row, row), with_next=row.lead, head=head)
+    for place, row in enumerate(table.rows, start=1):
+        leads = row.lead and place < len(table.rows)
+        yield Flow(partial(grid.row, row), with_next=leads or _before_sum(table, place), head=head)
+
+
+def _before_sum(table: Table, place: int) -> bool:
+    """Whether only a sum follows: it keeps a row above it for company."""
+    return place == len(table.rows) - 1 and table.rows[-1].lead
 
 
 @dataclass(frozen=True)
