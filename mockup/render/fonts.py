@@ -77,6 +77,10 @@ class Face:
         """How far ``glyph`` moves the pen, font units."""
         return float(self._font["hmtx"][glyph][0])
 
+    def glyph_name(self, number: int) -> str:
+        """The name of the glyph that the font numbers so."""
+        return str(self._font.getGlyphName(number))
+
     def outline(self, glyph: str) -> str:
         """SVG path data of ``glyph`` in font units, y up; empty for a space."""
         if glyph not in self._outlines:

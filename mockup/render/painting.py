@@ -170,7 +170,7 @@ class Painter:
         start = -left_of_anchor(item)
         for run in runs(item.text, item.height, item.weight):
             with self._moved(item.at, item.turn, 1.0):
-                self.context.translate(start + run.start, 0.0)
+                self.context.translate(start + run.start, -run.rise)
                 self.context.scale(run.scale, -run.scale)
                 self.context.new_path()
                 for glyph, x in run.glyphs:

@@ -180,7 +180,7 @@ class _SvgWriter:
         for run in runs(item.text, item.height, item.weight):
             made = self.lib.container.Group(
                 fill=_colour(item.colour),
-                transform=_run_transform(item, start + run.start, run.scale),
+                transform=_run_transform(item, start + run.start, run.scale, run.rise),
                 **self.options,
             )
             for glyph, x in run.glyphs:
@@ -350,15 +350,15 @@ def _placed(item: Place) -> str:
     return f"translate({x} {y}){turn}{scale}"
 
 
-def _run_transform(item: Text, start: float, scale: float) -> str:
+def _run_transform(item: Text, start: float, scale: float, rise: float) -> str:
     """From font units (y up) at the run's start to the sheet; ``start`` mm along the line."""
-    x, y = _pair(item.at)
+    x, y = _pair((item.at[0], item.at[1] - (0.0 if item.turn else rise)))
     fine = number(scale, 7)
     flipped = f"scale({fine} -{fine})"
     if not item.turn:
         return f"translate({number(item.at[0] + start)} {y}) {flipped}"
     turned = f"translate({x} {y}) rotate({number(item.turn)})"
-    return f"{turned} translate({number(start)} 0) {flipped}"
+    return f"{turned} translate({number(start)} {number(-rise)}) {flipped}"
 
 
 def _with_stops(gradient: Any, stops: tuple[Stop, ...]) -> Any:

@@ -1,8 +1,8 @@
 """Lettering measured in mm: how wide a line is, where it breaks, which height fits.
 
 Heights are those of ISO 3098, that is of a capital letter. Text is composed (NFC) first, so that
-an accent written apart finds the glyph that carries it. Lines run left to right; scripts whose
-letters join (Arabic and the like) would need a shaper and come out unjoined.
+an accent written apart finds the glyph that carries it. Lines in scripts that join, stack or run
+from right to left are shaped first (``shaping``); all others are set here, pair by pair.
 """
 
 from __future__ import annotations
@@ -11,10 +11,15 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import groupby
 from math import cos, radians, sin
+from operator import itemgetter
 
 from mockup.render.fonts import NOTHING, Face, Faces, faces
 from mockup.render.record import Text, Weight
+from mockup.render.shaping import needs_shaping, shaped, steers
+
+_Placed = tuple[Face, float, list[tuple[str, float]], float]
 
 HEIGHTS = (10.0, 7.0, 5.0, 3.5, 2.5, 1.8)
 """The lettering heights of ISO 3098 from 10 mm down to the smallest, mm."""
@@ -36,13 +41,15 @@ _SILENT = re.compile(
 class Run:
     """Glyphs of one face in a row: ``start`` in mm along the line, one font unit is ``scale`` mm.
 
-    ``glyphs`` are names with their x in font units from ``start``.
+    ``glyphs`` are names with their x in font units from ``start``; ``rise`` is how far above the
+    base line they stand, mm (marks over letters).
     """
 
     face: Face
     start: float
     scale: float
     glyphs: tuple[tuple[str, float], ...]
+    rise: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -76,8 +83,8 @@ def runs(text: str, height: float, weight: Weight = "regular") -> list[Run]:
     """The glyphs of one line, in runs of one face each, from its left end."""
     placed, _ = _laid_out(plain(text), faces(weight))
     return [
-        Run(face, start * height, height / face.cap_height, tuple(glyphs))
-        for face, start, glyphs in placed
+        Run(face, start * height, height / face.cap_height, tuple(glyphs), rise * height)
+        for face, start, glyphs, rise in placed
     ]
 
 
@@ -155,22 +162,41 @@ def _drawn(text: str) -> str:
     return _SILENT.sub("", text)
 
 
+def _to_shape(text: str) -> str:
+    """What the shaper gets: joiners and direction marks are silent but tell it something."""
+    return "".join(c for c in text if steers(c) or not _SILENT.match(c))
+
+
 @lru_cache(maxsize=8192)
 def _relative_width(text: str, known: Faces) -> float:
     return _laid_out(text, known)[1]
 
 
-def _laid_out(
-    text: str, known: Faces
-) -> tuple[list[tuple[Face, float, list[tuple[str, float]]]], float]:
-    """Runs as (face, start, glyphs) and the end of the line; starts in capital heights."""
-    placed: list[tuple[Face, float, list[tuple[str, float]]]] = []
+def _laid_out(text: str, known: Faces) -> tuple[list[_Placed], float]:
+    """Runs as (face, start, glyphs, rise) and the end of the line, in capital heights."""
+    return _shaped_out(text, known) if needs_shaping(text) else _set_out(text, known)
+
+
+def _shaped_out(text: str, known: Faces) -> tuple[list[_Placed], float]:
+    placed: list[_Placed] = []
+    end = 0.0
+    for stretch in shaped(_to_shape(text), known):
+        unit = stretch.face.cap_height
+        for rise, glyphs in groupby(stretch.glyphs, key=itemgetter(2)):
+            row = [(name, x) for name, x, _ in glyphs]
+            placed.append((stretch.face, end, row, rise / unit))
+        end += stretch.advance / unit
+    return placed, end
+
+
+def _set_out(text: str, known: Faces) -> tuple[list[_Placed], float]:
+    placed: list[_Placed] = []
     end, pen, before = 0.0, 0.0, ""
     for character in _drawn(text):
         face = known.face_for(character) or known.last
         glyph = face.characters.get(ord(character), NOTHING)
         if not placed or placed[-1][0] is not face:
-            placed.append((face, end, []))
+            placed.append((face, end, [], 0.0))
             pen, before = 0.0, ""
         pen += face.kern(before, glyph) if before else 0.0
         placed[-1][2].append((glyph, pen))
