@@ -7,8 +7,8 @@ from functools import lru_cache
 
 from mockup.render.outline import crease
 from mockup.render.pressed import Bow, Cut
-from mockup.render.record import Circle, Path, Place, Point, Radial, Style, Symbol
-from mockup.render.tones import SHADE, Recolour, named, veil
+from mockup.render.record import Circle, Path, Place, Point, Style, Symbol
+from mockup.render.tones import SHADE, Recolour, radial, symbol, veil
 
 _SHADOW_AT, _SHADOW_R = (0.08, 0.125), 1.18
 _SHADOW = ((0.0, 0.34), (0.72, 0.34), (0.80, 0.25), (0.88, 0.12), (0.95, 0.035), (1.0, 0.0))
@@ -21,9 +21,8 @@ _STEP = 1.2
 @lru_cache(maxsize=64)
 def shadow(recolour: Recolour) -> Symbol:
     """The shade a balloon of radius 1 throws on what lies close behind it."""
-    paint = Radial(named("shade", _SHADOW), veil(SHADE, _SHADOW, recolour))
-    circle = Circle(_SHADOW_AT, _SHADOW_R, Style(fill=paint))
-    return Symbol(named("shadow", circle), (circle,))
+    paint = radial("shade", veil(SHADE, _SHADOW, recolour))
+    return symbol("shadow", Circle(_SHADOW_AT, _SHADOW_R, Style(fill=paint)))
 
 
 def crease_shade(cut: Cut, at: Point, radius: float, recolour: Recolour) -> Place:
@@ -54,8 +53,8 @@ def _stepped(share: float) -> float:
 def _ring(wide: float, recolour: Recolour) -> Symbol:
     """A circle of radius 1 shaded round its inside over ``wide``."""
     depths = tuple((round(1 - wide * back, 5), depth) for back, depth in _CREASE)
-    paint = Radial(named("crease", depths), veil(SHADE, depths, recolour))
-    return Symbol(named("press", paint), (Circle((0.0, 0.0), 1.0, Style(fill=paint)),))
+    paint = radial("crease", veil(SHADE, depths, recolour))
+    return symbol("press", Circle((0.0, 0.0), 1.0, Style(fill=paint)))
 
 
 def crease_line(bow: Bow, at: Point, radius: float, recolour: Recolour) -> Path:

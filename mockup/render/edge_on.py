@@ -7,7 +7,7 @@ import numpy as np
 from mockup.packing.frames import Frame
 from mockup.panel.numerals import NumeralShape
 from mockup.render.record import Group, Linear, Rect, Style
-from mockup.render.tones import Recolour, named, ramp
+from mockup.render.tones import Recolour, linear, ramp
 from mockup.render.viewpoint import NUMERAL, TUBE, Eye, Layer
 
 METAL = "#c3a05c"
@@ -31,7 +31,7 @@ def bar(colour: str, upright: bool, recolour: Recolour) -> Linear:
     """The shading of a round bar across its width, lit from the left (or from above)."""
     stops = ramp(colour, _BAR, recolour)
     end = (1.0, 0.0) if upright else (0.0, 1.0)
-    return Linear(named("bar", stops, upright), stops, (0.0, 0.0), end)
+    return linear("bar", stops, (0.0, 0.0), end)
 
 
 def tube_edge_on(frame: Frame, eye: Eye) -> list[Layer]:

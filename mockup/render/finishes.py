@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
-from mockup.render.record import Circle, Ellipse, Item, Radial, Stop, Style, Symbol
-from mockup.render.tones import Recolour, named, ramp, tone, veil
+from mockup.render.record import Circle, Ellipse, Item, Stop, Style, Symbol
+from mockup.render.tones import Recolour, radial, ramp, symbol, tone, veil
 
 Pairs = tuple[tuple[float, float], ...]
 _WHITE = "#ffffff"
@@ -164,8 +164,8 @@ def body(colour: str, finish: str, recolour: Recolour) -> Symbol:
     """The shaded ball of a colour (``#rrggbb``) in a finish, radius 1 round the origin."""
     look = FINISHES[finish].body
     stops = _body_stops(colour, look, recolour)
-    paint = Radial(named("latex", look, stops), stops, *look.centre, look.r, *look.focus)
-    return Symbol(named("ball", paint), (Circle((0.0, 0.0), 1.0, Style(fill=paint)),))
+    paint = radial("latex", stops, look.centre, look.r, look.focus)
+    return symbol("ball", Circle((0.0, 0.0), 1.0, Style(fill=paint)))
 
 
 def _body_stops(colour: str, look: Body, recolour: Recolour) -> tuple[Stop, ...]:
@@ -191,25 +191,25 @@ def skin(colour: str, finish: str, recolour: Recolour) -> Symbol:
     look = FINISHES[finish]
     items: list[Item] = [_rim(look.bounce, recolour), _edge(colour, look.edge, recolour)]
     items += [_gleam(gleam, recolour) for gleam in look.gleams]
-    return Symbol(named("skin", items), tuple(items))
+    return symbol("skin", *items)
 
 
 def _rim(peak: float, recolour: Recolour) -> Circle:
     """Light thrown back on the lower right: a ring off centre, so that it dies out elsewhere."""
     depths = ((0.86, 0.0), (0.925, 0.5 * peak), (0.965, peak), (1.0, 0.25 * peak))
     stops = veil(_WHITE, depths, recolour)
-    paint = Radial(named("rim", stops), stops, 0.452, 0.438, 0.585, 0.452, 0.438)
+    paint = radial("rim", stops, (0.452, 0.438), 0.585)
     return Circle((0.0, 0.0), 1.0, Style(fill=paint))
 
 
 def _edge(colour: str, depth: float, recolour: Recolour) -> Circle:
     depths = ((0.9, 0.0), (0.955, 0.28 * depth), (0.985, depth), (1.0, 1.15 * depth))
     stops = veil(tone(colour, -0.82), depths, recolour)
-    paint = Radial(named("edge", stops), stops)
+    paint = radial("edge", stops)
     return Circle((0.0, 0.0), 1.0, Style(fill=paint))
 
 
 def _gleam(gleam: Gleam, recolour: Recolour) -> Ellipse:
     stops = veil(_WHITE, gleam.depths, recolour)
-    paint = Radial(named("gleam", stops), stops)
+    paint = radial("gleam", stops)
     return Ellipse(gleam.at, *gleam.size, Style(fill=paint), gleam.turn)

@@ -19,7 +19,7 @@ from mockup.render.tones import Ink
 from mockup.render.tracks import lines as polyline
 
 if TYPE_CHECKING:
-    from shapely import Geometry, MultiLineString  # type: ignore[import-untyped]  # no type hints
+    from shapely import Geometry, MultiLineString
 
 _SLACK, _SOFT_SLACK, _FAINT = 0.02, 0.07, 0.1
 _SLIVER = 0.004

@@ -21,12 +21,12 @@ from mockup.render.flanks import Flank, flank_paths
 from mockup.render.puckers import pucker_paths
 from mockup.render.record import Item, Path, Place, Style, Symbol
 from mockup.render.rounded import TOWARD_LIGHT, Profile, steps
-from mockup.render.tones import SHADE, Ink, Recolour, named, tone
+from mockup.render.tones import SHADE, Ink, Recolour, symbol, tone
 from mockup.render.tracks import Track, joined
 from mockup.render.viewpoint import Eye
 
 if TYPE_CHECKING:
-    from shapely import MultiLineString  # type: ignore[import-untyped]  # it has no type hints
+    from shapely import MultiLineString
 
 _TRUE_SLACK, _SHEET_SLACK = 0.15, 0.02
 WELD = 6.0
@@ -132,7 +132,7 @@ def foil_symbol(
         ),
         *pucker_paths(blank.spine, blank.half, 0.8 * blank.weld, look.puckers, ink),
     )
-    return Symbol(named("foil", items), items)
+    return symbol("foil", *items)
 
 
 @dataclass(frozen=True)
@@ -172,7 +172,7 @@ def _hanging(shape: NumeralShape, scale: float, recolour: Recolour) -> Symbol:
         _stroke(blank.inner, blank.half * wide, -0.12 * blank.half, colour, _SHADE_EACH)
         for wide in np.linspace(1.17, 0.83, _SHADE_LAYERS).tolist()
     )
-    return Symbol(named("hang", items), items)
+    return symbol("hang", *items)
 
 
 def _weld(blank: Blank, ink: Ink) -> Iterator[Item]:

@@ -9,8 +9,8 @@ import numpy as np
 from mockup.piece.extent import floor, foot
 from mockup.piece.placed import Piece
 from mockup.render.edge_on import METAL, bar
-from mockup.render.record import Circle, Ellipse, Group, Item, Linear, Point, Radial, Rect, Style
-from mockup.render.tones import SHADE, Recolour, named, ramp, veil
+from mockup.render.record import Circle, Ellipse, Group, Item, Point, Rect, Style
+from mockup.render.tones import SHADE, Recolour, linear, radial, ramp, veil
 from mockup.render.tracks import lines
 from mockup.render.viewpoint import ABOVE, POLE, Eye, Layer
 
@@ -68,15 +68,15 @@ def _plate(top: float, wide: float, thick: float, eye: Eye) -> Iterator[Item]:
         *veil(SHADE, _UNDERSIDE, eye.options.recolour),
     )
     for paint in (
-        Linear(named("plate", rim), rim, (0.0, 0.0), (1.0, 0.0)),
-        Linear(named("lip", edge), edge),
+        linear("plate", rim, (0.0, 0.0), (1.0, 0.0)),
+        linear("lip", edge, (0.0, 0.0), (0.0, 1.0)),
     ):
         yield Rect(x, y, across, down, Style(fill=paint), 0.3 * down)
 
 
 def _floor_shade(at: Point, half: float, recolour: Recolour) -> Group:
     """A soft pool under the plate; only its nearer half, since the floor is seen edge-on."""
-    paint = Radial(named("floor", _POOL), veil(SHADE, _POOL, recolour))
+    paint = radial("floor", veil(SHADE, _POOL, recolour))
     x, y = at[0] + 0.03 * half, at[1]
     pool = Ellipse((x, y), half, 0.075 * half, Style(fill=paint))
     corners = np.array([[x - half, y], [x + half, y], [x + half, y + half], [x - half, y + half]])
@@ -88,10 +88,10 @@ def _from_above(plate: float, pole: float, eye: Eye) -> Iterator[Item]:
     recolour = eye.options.recolour
     (x, y), r = eye.at(0.0, 0.0), plate * eye.scale
     if eye.options.shadows:
-        under = Radial(named("under", _UNDER), veil(SHADE, _UNDER, recolour))
+        under = radial("under", veil(SHADE, _UNDER, recolour))
         yield Circle((x + 0.03 * r, y + 0.045 * r), 1.07 * r, Style(fill=under))
     stops = ramp(METAL, _TOP, recolour)
-    top = Style(fill=Radial(named("disc", stops), stops, 0.36, 0.3, 0.85, 0.36, 0.3))
+    top = Style(fill=radial("disc", stops, (0.36, 0.3), 0.85))
     yield Circle((x, y), r, top)
     lip = Style(stroke=recolour(_LIGHT), stroke_width=0.02 * r, opacity=0.4)
     yield Circle((x, y), 0.975 * r, lip)

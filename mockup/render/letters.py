@@ -9,10 +9,10 @@ from numpy.typing import NDArray
 
 from mockup.colour.srgb import contrast
 from mockup.render.record import Circle, Item, Point, Radial, Stop, Style, Text
-from mockup.render.tones import named
+from mockup.render.tones import radial
 
 Floats = NDArray[np.float64]
-DARK, LIGHT = "#1c1c1e", "#ffffff"
+DARK, LIGHT = "#1c1c1c", "#ffffff"
 _LEAST, _MOST = 1.8, 3.5
 _OF_RADIUS = 0.62
 _OUTWARD = 1e-6
@@ -37,14 +37,14 @@ def letter(name: str, ground: str, spot: Point, room: float, radius: float) -> t
 def _patch(ground: str) -> Radial:
     depths = ((0.0, 0.85), (0.5, 0.8), (0.75, 0.45), (1.0, 0.0))
     stops = tuple(Stop(offset, ground, opacity) for offset, opacity in depths)
-    return Radial(named("patch", stops), stops)
+    return radial("patch", stops)
 
 
 def ink(ground: str) -> str:
     """The darker or the lighter ink, whichever stands out more.
 
     >>> ink("#116a6e"), ink("#e8dcc0")
-    ('#ffffff', '#1c1c1e')
+    ('#ffffff', '#1c1c1c')
     """
     return max((DARK, LIGHT), key=lambda colour: contrast(colour, ground))
 

@@ -14,7 +14,7 @@ from mockup.piece.placed import Piece
 from mockup.render.balloons import colour_of
 from mockup.render.finishes import body
 from mockup.render.record import Group, Item, Linear, Path, Place, Stop, Style
-from mockup.render.tones import Recolour, named, tone
+from mockup.render.tones import Recolour, linear, tone
 from mockup.render.tracks import Track
 from mockup.render.viewpoint import KNOT, Eye, Floats, Layer
 
@@ -99,4 +99,4 @@ def _skin(colour: ColourUse, root: Floats, tip: Floats, recolour: Recolour) -> L
         for offset, amount, opacity in ((0.0, 0.02, 0.0), (0.4, -0.06, 0.85), (1.0, -0.34, 1.0))
     )
     start, end = (tuple(np.round(point, 3).tolist()) for point in (root, tip))
-    return Linear(named("neck", stops, start, end), stops, start, end, on_sheet=True)
+    return linear("neck", stops, start, end, on_sheet=True)

@@ -36,23 +36,29 @@ def _loop(loop: Sequence[Bow], centre: Point, radius: float, margin: float) -> s
         start, end = (_pair(_seen(bow.cut.point(at), centre, reach)) for at in (bow.start, bow.end))
         if start != pen:
             path += f"L{start}" if path else f"M{start}"
-        path += "".join(_arc(step, centre, reach) for step in _halves(bow))
+        path += "".join(_arc(step, centre, reach) for step in _halves(bow, reach))
         pen = end
     return path
 
 
-def _halves(bow: Bow) -> list[Bow]:
+def _halves(bow: Bow, radius: float) -> list[Bow]:
     """Arcs of less than half a turn: SVG cannot say a whole one, and these are never unclear."""
-    if bow.end - bow.start < math.pi * 0.99:
+    if bow.end - bow.start < math.pi * 0.99 or _along(bow, radius) < _FLAT:
         return [bow]
     middle = (bow.start + bow.end) / 2
-    return [*_halves(Bow(bow.cut, bow.start, middle)), *_halves(Bow(bow.cut, middle, bow.end))]
+    first, second = Bow(bow.cut, bow.start, middle), Bow(bow.cut, middle, bow.end)
+    return [*_halves(first, radius), *_halves(second, radius)]
+
+
+def _along(bow: Bow, radius: float) -> float:
+    """The short half axis of the ellipse an arc lies on: 0 where its plane is seen edge-on."""
+    return bow.cut.reach * radius * abs(bow.cut.normal[2])
 
 
 def _arc(bow: Bow, centre: Point, radius: float) -> str:
     end = _pair(_seen(bow.cut.point(bow.end), centre, radius))
     across = bow.cut.reach * radius
-    along = across * abs(bow.cut.normal[2])
+    along = _along(bow, radius)
     if along < _FLAT:
         return f"L{end}"
     turn = math.degrees(math.atan2(-bow.cut.u[1], bow.cut.u[0])) % 180.0

@@ -15,7 +15,7 @@ from mockup.render.tones import Ink
 from mockup.render.tracks import Track
 
 if TYPE_CHECKING:
-    from shapely import MultiLineString  # type: ignore[import-untyped]  # it has no type hints
+    from shapely import MultiLineString
 
 Floats = NDArray[np.float64]
 _APART = 0.26

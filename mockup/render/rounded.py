@@ -7,19 +7,18 @@ as bands at 600 dpi; steps finer than a printer's dot are not drawn.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 
 from mockup.colour.srgb import oklab
-from mockup.render.tones import tone
+from mockup.render.tones import lightness_at, tone
 
 Profile = tuple[tuple[float, float], ...]
 TOWARD_LIGHT = (-0.6, -0.8)
 """Unit vector on the sheet toward the light, at the upper left."""
 STEP = 0.0095
-_DOT = 0.03
+_DOT, _FINE = 0.03, 2000
 
 
 @dataclass(frozen=True)
@@ -34,17 +33,19 @@ class Step:
 def steps(colour: str, profile: Profile, half_width: float) -> tuple[Step, ...]:
     """The strokes from edge to ridge for a tone profile of (rise, amount) over ``half_width`` mm.
 
-    >>> [step.rise for step in steps("#808080", ((0.0, -0.01), (1.0, 0.01)), 5.0)][:2]
-    [0.0, 0.5]
+    >>> [round(step.rise, 1) for step in steps("#808080", ((0.0, -0.02), (1.0, 0.02)), 5.0)]
+    [0.0, 0.4, 0.9]
     """
-    rises = [profile[0][0]]
-    for (low, start), (high, end) in pairwise(profile):
-        change = abs(oklab(tone(colour, end))[0] - oklab(tone(colour, start))[0])
-        finest = max(1, int((high - low) * half_width / _DOT))
-        count = min(max(1, math.ceil(change / STEP)), finest)
-        rises += [low + (high - low) * k / count for k in range(1, count + 1)]
-    kept = rises[:-1] if len(rises) > 1 else rises
-    return tuple(Step(rise, tone(colour, at(profile, rise))) for rise in kept)
+    own, span = oklab(colour)[0], profile[-1][0] - profile[0][0]
+    rises = [profile[0][0] + span * k / _FINE for k in range(_FINE)]
+    amounts = [at(profile, rise) for rise in rises]
+    lights = [lightness_at(own, amount) for amount in amounts]
+    apart = max(1, round(_DOT / (half_width * span) * _FINE))
+    kept = [0]
+    for k in range(apart, _FINE - 1):
+        if k - kept[-1] >= apart and abs(lights[k + 1] - lights[kept[-1]]) > STEP:
+            kept.append(k)
+    return tuple(Step(rises[k], tone(colour, amounts[k])) for k in kept)
 
 
 def at(profile: Profile, rise: float) -> float:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from functools import lru_cache
 
 from mockup.colour.srgb import from_oklch, oklch
-from mockup.render.record import Stop
+from mockup.render.record import Item, Linear, Point, Radial, Stop, Symbol
 
 Recolour = Callable[[str], str]
 Ink = Callable[[float], str]
@@ -38,20 +38,56 @@ def tone(colour: str, amount: float) -> str:
     ('#1f6f74', '#ffffff', '#000000')
     """
     lightness, chroma, hue = oklch(colour)
+    moved = lightness_at(lightness, amount)
     if amount >= 0:
-        share = min(amount, 1.0)
-        return from_oklch(lightness + share * (1 - lightness), chroma * (1 - share) ** 0.8, hue)
-    left = max(0.0, 1 + amount * (1 - _SPARED * max(0.0, lightness - _PALE) / (1 - _PALE)))
-    return from_oklch(lightness * left, chroma * left**0.2, hue)
+        return from_oklch(moved, chroma * (1 - min(amount, 1.0)) ** 0.8, hue)
+    left = moved / lightness if lightness > 0 else 0.0
+    return from_oklch(moved, chroma * left**0.2, hue)
+
+
+def lightness_at(lightness: float, amount: float) -> float:
+    """The OKLab lightness of a tone of a colour whose own lightness is given.
+
+    >>> lightness_at(0.5, 0.2), lightness_at(0.5, -0.2)
+    (0.6, 0.4)
+    """
+    if amount >= 0:
+        return lightness + min(amount, 1.0) * (1 - lightness)
+    spared = 1 - _SPARED * max(0.0, lightness - _PALE) / (1 - _PALE)
+    return lightness * max(0.0, 1 + amount * spared)
 
 
 def named(kind: str, *content: object) -> str:
-    """An id made of ``kind`` and what the thing holds: same content, same id, on every page.
+    """An id made of ``kind`` and all that the thing holds: same content, same id, on every page.
 
     >>> named("body", 1, 2) == named("body", 1, 2), named("body", 1, 2) == named("body", 2, 1)
     (True, False)
     """
     return f"{kind}-{hashlib.sha256(repr(content).encode()).hexdigest()[:8]}"
+
+
+def symbol(kind: str, *items: Item) -> Symbol:
+    """A symbol with an id of its own content."""
+    return Symbol(named(kind, items), items)
+
+
+def radial(
+    kind: str,
+    stops: tuple[Stop, ...],
+    centre: Point = (0.5, 0.5),
+    r: float = 0.5,
+    focus: Point | None = None,
+) -> Radial:
+    """A radial gradient with an id of its own content; the focus is the centre unless given."""
+    (cx, cy), (fx, fy) = centre, focus or centre
+    return Radial(named(kind, stops, cx, cy, r, fx, fy), stops, cx, cy, r, fx, fy)
+
+
+def linear(
+    kind: str, stops: tuple[Stop, ...], start: Point, end: Point, on_sheet: bool = False
+) -> Linear:
+    """A linear gradient with an id of its own content."""
+    return Linear(named(kind, stops, start, end, on_sheet), stops, start, end, on_sheet)
 
 
 def ramp(
