@@ -23,6 +23,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "quote": ("mockup.cli.quote", "The price, for the client and for yourself."),
     "build": ("mockup.cli.build", "A sheet to build it by, for paper and for a phone."),
     "gauge": ("mockup.cli.gauge", "The sizing gauge, at true size."),
+    "calibrate": ("mockup.cli.calibrate", "Your own measurements turned into your figures."),
     "palettes": ("mockup.cli.palettes", "Show the colours at hand."),
     "schema": ("mockup.cli.schema", "Write the key list with which an editor completes a file."),
 }
