@@ -17,8 +17,11 @@ from numpy.typing import NDArray
 from PIL import Image
 from shapely import Polygon
 
+from mockup.design.wish import Wish, design_from_wish
+from mockup.piece.assemble import assemble
 from mockup.render.outline import crease, outline
 from mockup.render.pressed import HORIZON, back_to_front, bows, cuts_of
+from mockup.render.viewpoint import ABOVE, FRONT, RIGHT, Viewpoint
 
 Floats = NDArray[np.float64]
 DATA = Path(__file__).parents[1] / "data"
@@ -70,6 +73,19 @@ def test_every_pixel_has_the_owner_a_z_buffer_gives_it(seed: int, flat: bool) ->
     judged, found = owners(centres, radii, 500, 100.0), painted(centres, radii, 500, 100.0)
     seen = (judged >= 0) | (found >= 0)
     assert (judged == found)[seen].mean() > 0.999
+
+
+@pytest.mark.parametrize("viewpoint", [FRONT, RIGHT, ABOVE])
+def test_a_settled_piece_is_cut_right_from_every_side(viewpoint: Viewpoint) -> None:
+    crescent = "3, 2, 2, end 1"
+    wish = Wish(ring="24in", numerals="75", height="13in", top=crescent, bottom=crescent)
+    piece = assemble(design_from_wish(wish))
+    centres = viewpoint.turned(np.array([b.centre for b in piece.balloons]))
+    radii = np.array([b.radius for b in piece.balloons])
+    centres[:, :2] += (500.0, -500.0)
+    judged, found = owners(centres, radii, 600, 1000.0), painted(centres, radii, 600, 1000.0)
+    seen = (judged >= 0) | (found >= 0)
+    assert (judged == found)[seen].mean() > 0.995
 
 
 def test_the_z_buffer_would_catch_discs_pasted_on_one_another() -> None:
