@@ -178,7 +178,10 @@ def end_cap(table: Given, last: ClusterSpec, ground: Ground) -> ClusterSpec:
         if written is not None
         else repeated(last.letters[0], KIND_COUNTS[kind])
     )
-    return ClusterSpec(kind, nominal, filled.diameter, filled.strokes, letters, path=table.path)
+    turn = turn_degrees(table.values.get("turn"), kind)
+    return ClusterSpec(
+        kind, nominal, filled.diameter, filled.strokes, letters, turn, path=table.path
+    )
 
 
 def _cap_filled(table: Given, last: ClusterSpec, ground: Ground) -> Filled:

@@ -100,6 +100,7 @@ END_CAP = Table(
         Key("kind", _KIND, "How many balloons.", "pair"),
         Key("size", _NOMINAL, "Nominal size; that of the last cluster without it."),
         *_FILLED,
+        Key("turn", Turn(), "How it sits; a pair stands front and back without it."),
     ),
     apart=(("strokes", "fill"),),
     defined="end_cap",

@@ -9,7 +9,7 @@ from mockup.piece.findings.colours import colours_told_apart
 from mockup.piece.findings.cover import bare_frame, daylight
 from mockup.piece.findings.filling import fill
 from mockup.piece.findings.mirror import alternation, left_right, top_bottom
-from mockup.piece.findings.nestling import closing, nestle, swing
+from mockup.piece.findings.nestling import closing, end_caps, nestle, swing
 from mockup.piece.findings.numerals import numerals_fit
 from mockup.piece.findings.size import doorway, off_the_floor
 from mockup.piece.placed import Piece
@@ -17,6 +17,7 @@ from mockup.piece.placed import Piece
 JUDGES: tuple[Callable[[Piece], Iterator[Finding]], ...] = (
     nestle,
     swing,
+    end_caps,
     closing,
     daylight,
     bare_frame,

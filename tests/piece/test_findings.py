@@ -1,0 +1,158 @@
+"""Each finding holds where it should, fails where it should, and its remedy mends it."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from mockup.design.reading import design_from_text
+from mockup.piece.assemble import assemble
+from mockup.piece.finding import Finding
+from mockup.piece.findings import find_all
+
+GOOD = """title = "Law"
+[frame]
+outside = "30in"
+[stand]
+[colours]
+A = "deep teal"
+B = "oat"
+C = "brass"
+[[section]]
+at = "12"
+colours = "ABAB"
+clusters = [{ strokes = 3 }, { strokes = 3 }, { strokes = 2 }]
+end_cap = { strokes = 1, colours = "C" }
+[[section]]
+at = "6"
+colours = "ABAB"
+clusters = [{ strokes = 3 }, { strokes = 3 }, { strokes = 2 }]
+end_cap = { strokes = 1, colours = "C" }
+[panel]
+numerals = "30"
+height = "14in"
+"""
+
+SECOND = "{ strokes = 3 }, { strokes = 2 }"
+TURNED = '{ strokes = 3, colours = "BABA" }, { strokes = 2 }'
+
+
+def found(text: str) -> dict[str, Finding]:
+    return {f.name: f for f in find_all(assemble(design_from_text(text, "law.toml")))}
+
+
+def changed(old: str, new: str) -> str:
+    assert old in GOOD
+    return GOOD.replace(old, new, 1)
+
+
+def test_a_good_piece_holds_everywhere() -> None:
+    verdicts = {name: f.verdict for name, f in found(GOOD).items()}
+    assert set(verdicts.values()) == {"holds"}, verdicts
+
+
+def test_every_finding_says_one_sentence_and_mends_only_what_fails() -> None:
+    for finding in found(GOOD).values():
+        assert re.fullmatch(r"[A-Z].*\.", finding.says), finding.says
+        assert finding.remedy == ""
+
+
+@pytest.mark.parametrize(
+    ("name", "verdict", "bad", "says"),
+    [
+        ("nestle", "fails", changed('"30in"', '"16in"'), "crowd"),
+        ("fill", "fails", changed("strokes = 3", "strokes = 5"), "pear-shaped"),
+        ("fill", "look", changed("strokes = 1,", "strokes = 0.5,"), "floppy neck"),
+        ("numerals fit", "fails", changed('"14in"', '"34in"'), "29 7/8 in tall"),
+        ("doorway", "look", changed('"30in"', '"7ft"'), "does not pass"),
+        ("off the floor", "fails", changed("[stand]", '[stand]\nrise = "1in"'), "below"),
+        (
+            "colours told apart",
+            "fails",
+            changed('C = "brass"', 'C = { name = "other teal", srgb = "#1f6f76" }'),
+            "look alike",
+        ),
+        (
+            "end caps",
+            "look",
+            changed('colours = "C" }', 'colours = "C", turn = 0 }'),
+            "off the end",
+        ),
+        (
+            "mirror left/right",
+            "fails",
+            changed('at = "12"', 'at = "12"\nleft = [{ strokes = 3 }, { strokes = 1.5 }]'),
+            "mirror",
+        ),
+        (
+            "mirror top/bottom",
+            "fails",
+            GOOD.replace(SECOND, TURNED, 1),
+            "second cluster",
+        ),
+        (
+            "alternation",
+            "fails",
+            GOOD.replace("[{ strokes = 3 },", '[{ strokes = 3, colours = "AABB" },'),
+            "beside it",
+        ),
+    ],
+)  # fmt: skip
+def test_what_is_wrong_is_found(name: str, verdict: str, bad: str, says: str) -> None:
+    finding = found(bad)[name]
+    assert finding.verdict == verdict, finding
+    assert says in finding.says, finding.says
+    assert finding.remedy
+
+
+def test_the_remedy_of_a_turned_cluster_mends_it() -> None:
+    bad = GOOD.replace(SECOND, TURNED, 1)
+    said = r"turn the (top|bottom) section's second cluster on both sides by one place"
+    assert re.match(said, found(bad)["mirror top/bottom"].remedy)
+    mended = bad.replace('colours = "BABA"', 'colours = "ABAB"')
+    assert found(mended)["mirror top/bottom"].verdict == "holds"
+
+
+def test_the_remedy_of_a_broken_alternation_mends_it() -> None:
+    bad = GOOD.replace("[{ strokes = 3 },", '[{ strokes = 3, colours = "AABB" },')
+    remedy = found(bad)["alternation"].remedy
+    assert "middle cluster" in remedy
+    assert "swap" in remedy
+
+
+def test_too_tall_numerals_name_the_largest_that_fit() -> None:
+    finding = found(changed('"14in"', '"34in"'))["numerals fit"]
+    named = re.search(r"named about ([\d /]+) in", finding.remedy)
+    assert named
+    mended = found(changed('"14in"', f'"{int(named[1].split()[0])}in"'))["numerals fit"]
+    assert mended.verdict == "holds"
+
+
+def test_crescents_that_differ_in_length_are_told_and_hold() -> None:
+    longer = GOOD.replace("{ strokes = 2 }]", "{ strokes = 2 }, { strokes = 2 }]", 1)
+    finding = found(longer)["mirror top/bottom"]
+    assert finding.verdict == "holds"
+    assert "where the top goes on" in finding.says
+
+
+def test_a_piece_without_numerals_says_nothing_of_them() -> None:
+    assert "numerals fit" not in found(GOOD[: GOOD.index("[panel]")])
+
+
+def test_limits_can_be_edited() -> None:
+    strict = found(GOOD + '[limits]\ncrossing = "1%"\nswing = 3\n')
+    assert strict["nestle"].verdict == "fails"
+    assert strict["swing"].verdict == "fails"
+
+
+def test_a_whole_ring_says_how_it_closes() -> None:
+    ring = GOOD[: GOOD.index("[[section]]")] + (
+        '[[section]]\nat = "12"\nwhole = true\ncolours = "AB"\nclusters = [{ strokes = 3 }]\n'
+    )
+    finding = found(ring)["closing"]
+    assert finding.verdict == "holds"
+    assert finding.measured == pytest.approx(10.0, abs=3.0)
+    tight = found(ring.replace("whole = true", "whole = true\ncount = 40"))["closing"]
+    assert tight.verdict == "fails"
+    assert "two fewer" in tight.remedy
