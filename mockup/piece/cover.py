@@ -61,6 +61,8 @@ def _stretch(piece: Piece, section: str, step: float) -> Iterator[tuple[float, f
     if not along:
         return
     centre, least, most = piece.frame.s_at_deg(spec.at_deg), min(along), max(along)
+    if spec.whole:
+        least, most = most - piece.frame.length, most
     for off in np.linspace(least, most, max(2, int((most - least) / step) + 1)):
         x, y = piece.frame.at(centre + float(off))
         yield float(x), float(y)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import cos, radians
 
@@ -154,10 +154,14 @@ def _tie_whole(design: Design, section: SectionSpec, frame: Frame) -> tuple[list
 
 
 def _round_shapes(run: tuple[ClusterSpec, ...], count: int) -> list[ClusterShape]:
-    """The shapes from the centre mark to the far side: the other half is their mirror."""
-    return [
-        shape for _, shape in _chain(tuple(run[i % len(run)] for i in range(count // 2 + 1)), None)
-    ]
+    """The shapes from the centre mark to the far side: the other half is their mirror.
+
+    A turn written for the run counts where the run begins, not again at each repeat: there the
+    clusters nestle on.
+    """
+    again = tuple(replace(spec, turn_deg=None) for spec in run)
+    specs = (*run, *(again * (count // len(run) + 1)))[: count // 2 + 1]
+    return [shape for _, shape in _chain(specs, None)]
 
 
 def _round_gaps(shapes: list[ClusterShape], squeeze: float) -> list[float]:

@@ -156,3 +156,14 @@ def test_a_whole_ring_says_how_it_closes() -> None:
     tight = found(ring.replace("whole = true", "whole = true\ncount = 40"))["closing"]
     assert tight.verdict == "fails"
     assert "two fewer" in tight.remedy
+
+
+def test_a_turn_on_a_whole_ring_counts_once() -> None:
+    ring = GOOD[: GOOD.index("[[section]]")] + (
+        '[[section]]\nat = "12"\nwhole = true\ncolours = "AB"\n'
+        'clusters = [{ strokes = 3, turn = "point in" }]\n'
+    )
+    piece = assemble(design_from_text(ring, "law.toml"))
+    turns = {round(c.turn_deg % 90) for c in piece.clusters}
+    assert turns == {0, 45}
+    assert found(ring)["nestle"].verdict == "holds"
