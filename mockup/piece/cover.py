@@ -62,7 +62,7 @@ def _stretch(piece: Piece, section: str, step: float) -> Iterator[tuple[float, f
         return
     centre, least, most = piece.frame.s_at_deg(spec.at_deg), min(along), max(along)
     if spec.whole:
-        least, most = most - piece.frame.length, most
+        least = most - piece.frame.length
     for off in np.linspace(least, most, max(2, int((most - least) / step) + 1)):
         x, y = piece.frame.at(centre + float(off))
         yield float(x), float(y)
