@@ -1,0 +1,132 @@
+"""The answers of the proof: does it nestle, mirror, alternate, and do the numerals fit?"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from mockup.lengths import format_length
+from mockup.piece.finding import Finding, Verdict
+from mockup.piece.placed import Piece
+from mockup.render.record import Circle, Item, Path, Point, Style
+from mockup.render.sheets.areas import Area, Block, cell
+from mockup.render.sheets.headings import heading
+from mockup.render.sheets.inks import ALARM, CARE, GOOD
+from mockup.render.sheets.lettering import Hand, Lettering, set_height
+
+# Finding name: words when it holds, wants a look, fails.
+_WORDS: dict[str, tuple[str, str, str]] = {
+    "nestle": ("Balloons nestle", "Balloons nearly crowd", "Balloons crowd each other"),
+    "left/right": ("Left mirrors right", "Left and right nearly mirror", "Left and right differ"),
+    "top/bottom": ("Top mirrors bottom", "Top and bottom differ in part", "Top and bottom differ"),
+    "alternation": ("Colours alternate", "Colours alternate in part", "Colours do not alternate"),
+    "doorway": ("Passes a doorway", "Does not pass a doorway", "Does not pass a doorway"),
+    "swing": ("", "A balloon swings far", "A balloon is pushed out of its valley"),
+    "closing": ("", "Ring closes off the usual squeeze", "Ring does not close well"),
+    "daylight": ("", "Daylight shows through", "Daylight shows through"),
+    "bare frame": ("", "Some frame shows bare", "Frame shows bare"),
+    "fill": ("", "A balloon is filled small", "A balloon is overfilled"),
+    "colours told apart": ("", "Some eyes confuse two colours", "Two colours look alike"),
+    "off the floor": ("", "Hangs near the floor", "Touches the floor"),
+}
+_ORDER = {"holds": 0, "look": 1, "fails": 2}
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A few words on one finding."""
+
+    verdict: Verdict
+    says: str
+
+
+def answers(piece: Piece, findings: Sequence[Finding]) -> tuple[Answer, ...]:
+    """Short words on each finding; those that hold and interest only the maker are left out."""
+    said = (Answer(f.verdict, _said(piece, f)) for f in findings)
+    return tuple(answer for answer in said if answer.says)
+
+
+def _said(piece: Piece, finding: Finding) -> str:
+    if finding.name == "numerals fit":
+        return numerals_words(piece)
+    words = _WORDS.get(finding.name)
+    if words is None:
+        return f"{finding.name}: {finding.verdict}"
+    return words[_ORDER[finding.verdict]]
+
+
+def numerals_words(piece: Piece) -> str:
+    """How the numerals fit, with the room to spare in the design's unit."""
+    fit = piece.fit
+    if fit is None:
+        return ""
+    room = format_length(abs(fit.room), piece.design.unit)
+    return {
+        "clear": f"Numerals fit, {room} to spare",
+        "tucks": f"Numerals tuck in, {room} to spare",
+        "overhangs": "Numerals overhang the frame",
+        "clashes": "Numerals press into the balloons",
+    }[fit.verdict]
+
+
+def failed(findings: Sequence[Finding]) -> tuple[Finding, ...]:
+    """The findings that fail."""
+    return tuple(finding for finding in findings if finding.verdict == "fails")
+
+
+def answers_block(at: Point, width: float, lettering: Lettering, given: Sequence[Answer]) -> Block:
+    """A row for each answer, with a mark that reads in grey as well."""
+    top = heading(at, width, lettering, "Checked")
+    items: list[Item] = [*top.items]
+    y = at[1] + top.height
+    for answer in given:
+        block = _row((at[0], y), width, lettering, answer)
+        items += block.items
+        y += block.height
+    return Block(tuple(items), y - at[1])
+
+
+def _row(at: Point, width: float, lettering: Lettering, answer: Answer) -> Block:
+    unit, (x, y) = lettering.body, at
+    hand, lines = Hand(unit, role="answer").shrunk(answer.says, width - 2.2 * unit)
+    tall = set_height(hand.height, len(lines))
+    height = max(1.95 * unit, tall + 0.5 * unit)
+    words, _ = hand.set(lines, (x + 2.2 * unit, y + 0.3 * unit))
+    mark = _MARKS[answer.verdict]((x + 0.6 * unit, y + 0.3 * unit + hand.height / 2), 0.58 * unit)
+    return Block((cell("answer", Area(x, y, width, height), (*mark, *words)),), height)
+
+
+def _tick(at: Point, r: float) -> tuple[Item, ...]:
+    (x, y), line = at, Style(stroke=GOOD, stroke_width=0.35, round_ends=True)
+    points = ((x - 0.8 * r, y + 0.05 * r), (x - 0.2 * r, y + 0.7 * r), (x + 0.9 * r, y - 0.75 * r))
+    return (Path(_polyline(points), line),)
+
+
+def _care(at: Point, r: float) -> tuple[Item, ...]:
+    (x, y), line = at, Style(stroke=CARE, stroke_width=0.35, round_ends=True)
+    return (
+        Circle(at, r, Style(stroke=CARE, stroke_width=0.25)),
+        Path(_polyline(((x, y - 0.5 * r), (x, y + 0.1 * r))), line),
+        Circle((x, y + 0.52 * r), 0.16, Style(CARE)),
+    )
+
+
+def _cross(at: Point, r: float) -> tuple[Item, ...]:
+    (x, y), line = at, Style(stroke="#ffffff", stroke_width=0.35, round_ends=True)
+    s = 0.42 * r
+    return (
+        Circle(at, 1.1 * r, Style(ALARM)),
+        Path(_polyline(((x - s, y - s), (x + s, y + s))), line),
+        Path(_polyline(((x - s, y + s), (x + s, y - s))), line),
+    )
+
+
+_MARKS: dict[str, Callable[[Point, float], tuple[Item, ...]]] = {
+    "holds": _tick,
+    "look": _care,
+    "fails": _cross,
+}
+
+
+def _polyline(points: Sequence[Point]) -> str:
+    return "M" + " L".join(f"{x:.3f} {y:.3f}" for x, y in points)

@@ -1,0 +1,195 @@
+"""What is dimensioned on a proof: figures of the layout itself, each once, and where they show."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from mockup.lengths import Unit, format_length
+from mockup.panel.fit import Fit
+from mockup.piece.placed import Piece
+from mockup.render.dimensions import Edge, Measure
+from mockup.render.record import Point
+
+Units = Literal["own", "both"]
+OnSheet = Callable[[float, float], Point]
+"""From mm of the piece as it is seen (right, up) to the sheet."""
+
+SAME = 25.4 / 16
+"""Ends nearer than this, mm, are one place in print, so that one dimension serves for both."""
+_TOUCH = 0.01
+
+
+@dataclass(frozen=True)
+class Span:
+    """A length of the piece, ``mm``, between two points of it as it is seen (right, up)."""
+
+    name: str
+    mm: float
+    edge: Edge
+    ends: tuple[Point, Point]
+    sign: str = ""
+
+    @property
+    def along(self) -> tuple[float, float]:
+        """From where to where it runs, low to high, mm."""
+        axis = 0 if self.edge in ("top", "bottom") else 1
+        low, high = sorted(end[axis] for end in self.ends)
+        return low, high
+
+    def printed(self, unit: Unit, units: Units) -> str:
+        """Its figure in the design's unit, or in that and the other."""
+        own = f"{self.sign}{format_length(self.mm, unit)}"
+        other: Unit = "cm" if unit == "in" else "in"
+        return f"{own} ({format_length(self.mm, other)})" if units == "both" else own
+
+
+def front_spans(piece: Piece) -> list[Span]:
+    """What a front view is dimensioned by: ring, window, numerals and overall size."""
+    found = (*_ring(piece), *_window(piece), *_overall(piece), *_numerals(piece))
+    return list(_each_once(found))
+
+
+def depth_span(piece: Piece) -> Span:
+    """The overall depth under a view from the right, where -z runs to the right."""
+    near, far = -piece.extent.z[1], -piece.extent.z[0]
+    foot = piece.extent.y[0]
+    ends = ((near, foot), (far, foot))
+    return Span("overall depth", piece.extent.depth, "bottom", ends)
+
+
+def measured(
+    spans: Iterable[Span], on_sheet: OnSheet, unit: Unit, units: Units = "own"
+) -> list[Measure]:
+    """The spans where they lie on the sheet, with their printed figures."""
+    return [
+        Measure(
+            span.name,
+            span.printed(unit, units),
+            span.edge,
+            on_sheet(*span.ends[0]),
+            on_sheet(*span.ends[1]),
+        )
+        for span in spans
+    ]
+
+
+def _each_once(spans: Iterable[Span]) -> Iterator[Span]:
+    """Spans between the same two places as one, under all their names."""
+    kept: list[Span] = []
+    for span in spans:
+        same = next((at for at, other in enumerate(kept) if _same(span, other)), None)
+        if same is None:
+            kept.append(span)
+        else:
+            kept[same] = replace(kept[same], name=f"{kept[same].name}, {span.name}")
+    yield from kept
+
+
+def _same(a: Span, b: Span) -> bool:
+    across = ("top", "bottom")
+    if (a.edge in across) != (b.edge in across):
+        return False
+    return all(abs(one - two) < SAME for one, two in zip(a.along, b.along, strict=True))
+
+
+def _overall(piece: Piece) -> Iterator[Span]:
+    (left, right), (low, high) = piece.extent.x, piece.extent.y
+    ends = (_at_x(piece, left, -1), _at_x(piece, right, 1))
+    yield Span("overall width", piece.extent.width, "bottom", ends)
+    ends = (_at_y(piece, low, -1), _at_y(piece, high, 1))
+    yield Span("overall height", piece.extent.height, "left", ends)
+
+
+def _ring(piece: Piece) -> Iterator[Span]:
+    """The outside diameter, where both ends of the level diameter are on the frame."""
+    frame = piece.design.frame
+    if frame.kind == "arc" and not (_on_arc(piece, 90.0) and _on_arc(piece, 270.0)):
+        return
+    half = frame.outside / 2
+    yield Span(frame.kind, frame.outside, "bottom", ((-half, 0.0), (half, 0.0)), "Ø ")
+
+
+def _on_arc(piece: Piece, deg: float) -> bool:
+    frame = piece.design.frame
+    sweep = (frame.end_deg - frame.start_deg) % 360.0 or 360.0
+    return (deg - frame.start_deg) % 360.0 <= sweep
+
+
+def _at_x(piece: Piece, x: float, way: int) -> Point:
+    """The point of the outline that reaches furthest left (``way`` -1) or right (1)."""
+    touching = [b for b in piece.balloons if abs(b.centre[0] + way * b.radius - x) < _TOUCH]
+    return (x, min((b.centre[1] for b in touching), key=abs, default=0.0))
+
+
+def _at_y(piece: Piece, y: float, way: int) -> Point:
+    """The leftmost point of the outline that reaches furthest down (``way`` -1) or up (1)."""
+    half = piece.design.frame.tube / 2
+    line = ((float(px), float(py) + way * half) for px, py in piece.frame.sample(2.0))
+    balloons = ((b.centre[0], b.centre[1] + way * b.radius) for b in piece.balloons)
+    stand = piece.design.stand
+    plate = [(-stand.plate / 2, piece.extent.y[0])] if stand and way < 0 else []
+    touching = [px for px, py in (*plate, *line, *balloons) if abs(py - y) < _TOUCH]
+    return (min(touching, default=0.0), y)
+
+
+def _numerals(piece: Piece) -> Iterator[Span]:
+    fit = piece.fit
+    if fit is None or not fit.numerals:
+        return
+    left, low, right, high = numerals_box(fit)
+    many = len(fit.numerals) > 1
+    yield Span(
+        "numerals" if many else "numeral", fit.height, "right", ((right, low), (right, high))
+    )
+    name = "row of numerals" if many else "numeral"
+    yield Span(name, fit.width, "top", ((left, high), (right, high)))
+
+
+def numerals_box(fit: Fit) -> tuple[float, float, float, float]:
+    """Left, low, right and high of the row of numerals, piece mm."""
+    shapes = fit.numerals
+    return (
+        min(s.x - s.width / 2 for s in shapes),
+        min(s.y - s.height / 2 for s in shapes),
+        max(s.x + s.width / 2 for s in shapes),
+        max(s.y + s.height / 2 for s in shapes),
+    )
+
+
+def _window(piece: Piece) -> Iterator[Span]:
+    """Width and height of the opening that is seen, through its centre."""
+    seen, panel = piece.opening, piece.design.panel
+    disc = piece.frame.opening(panel.place) if panel else None
+    if seen is None or disc is None:
+        return
+    cx, cy, _ = disc
+    across = chord(seen.outline, (cx, cy))
+    up = chord([(y, x) for x, y in seen.outline], (cy, cx))
+    if across:
+        yield Span("window", seen.width, "top", ((across[0], cy), (across[1], cy)))
+    if up:
+        yield Span("window", seen.height, "right", ((cx, up[0]), (cx, up[1])))
+
+
+def chord(ring: Sequence[Point], through: Point) -> tuple[float, float] | None:
+    """From where to where the level line through a point runs inside a closed ring of points.
+
+    None where the point lies outside.
+
+    >>> chord([(0, 0), (4, 0), (4, 4), (0, 4)], (1, 2))
+    (0.0, 4.0)
+    """
+    x, y = through
+    crossings = sorted(_crossings(ring, y))
+    for low, high in zip(crossings[::2], crossings[1::2], strict=False):
+        if low <= x <= high:
+            return low, high
+    return None
+
+
+def _crossings(ring: Sequence[Point], y: float) -> Iterator[float]:
+    for (x0, y0), (x1, y1) in zip(ring, (*ring[1:], ring[0]), strict=True):
+        if (y0 <= y) != (y1 <= y):
+            yield x0 + (x1 - x0) * (y - y0) / (y1 - y0)

@@ -1,0 +1,197 @@
+"""The title block: the data fields of ISO 7200 in plain words, at the foot of every sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from itertools import accumulate
+
+from mockup.design.model import Design
+from mockup.render.record import Item, Line, Point
+from mockup.render.sheets.areas import PAD, Area, Block, cell
+from mockup.render.sheets.inks import FRAME_LINE, HAIRLINE, SOFT
+from mockup.render.sheets.lettering import Hand, Lettering, set_height
+from mockup.render.sheets.scale import scale_words
+
+DOCUMENT_TYPE = "Colour proof"
+_RIGHT_PAD = 1.0
+_ROW = 4.4
+"""Least height of a row of fields, in heights of the body lettering."""
+
+
+@dataclass(frozen=True)
+class Field:
+    """One labelled value over ``span`` columns of the block's grid."""
+
+    label: str
+    value: str
+    span: int = 1
+    strong: bool = False
+
+
+@dataclass(frozen=True)
+class TitleBlock:
+    """Everything a title block says: owner, number, date of issue, sheet, title and type."""
+
+    design: Design
+    code: str
+    scale: int
+    paper: str
+    sheet: int = 1
+    sheets: int = 1
+    studio: str = ""
+    issued: date | None = None
+    document_type: str = DOCUMENT_TYPE
+
+    def people(self) -> tuple[Field, ...]:
+        """Who, where and when: six columns in two threes."""
+        return (
+            Field("Studio", self.studio, 2),
+            Field("Event date", day(self.design.event_date)),
+            Field("Venue", self.design.venue, 2),
+            Field("Issued", day(self.issued)),
+        )
+
+    def numbers(self) -> tuple[Field, ...]:
+        """What tells this sheet from any other: six columns."""
+        return (
+            Field("Document", self.document_type),
+            Field("Proof code", self.code, strong=True),
+            Field("Revision", str(self.design.revision), strong=True),
+            Field("Sheet", f"{self.sheet} of {self.sheets}"),
+            Field("Scale", scale_words(self.scale)),
+            Field("Paper", self.paper),
+        )
+
+
+_MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
+
+
+def day(when: date | None) -> str:
+    """A date that reads alike everywhere, empty for none.
+
+    >>> day(date(2026, 11, 4))
+    '4 Nov 2026'
+    """
+    return f"{when.day} {_MONTHS[when.month - 1]} {when.year}" if when else ""
+
+
+def title_block(
+    at: Point, width: float, lettering: Lettering, says: TitleBlock, column: float
+) -> Block:
+    """The block from its top left corner, its fields on a grid of ``column`` mm from the right.
+
+    The title stands beside two rows of six columns where these leave it half as much room again;
+    otherwise beside two rows of three, with a row of six under all.
+    """
+    if width - 6 * column >= 3 * column:
+        return _beside(at, width, lettering, says, column)
+    return _above(at, width, lettering, says, column)
+
+
+def _beside(
+    at: Point, width: float, lettering: Lettering, says: TitleBlock, column: float
+) -> Block:
+    left = width - 6 * column
+    title = _title(at, left, lettering, says)
+    rows = (says.people(), says.numbers())
+    grid = _grid((at[0] + left, at[1]), column, lettering, rows, title.height)
+    height = max(title.height, grid.height)
+    return Block((*_edges(at, width, left, height), *title.items, *grid.items), height)
+
+
+def _above(at: Point, width: float, lettering: Lettering, says: TitleBlock, column: float) -> Block:
+    left = width - 3 * column
+    numbers = says.numbers()
+    title = _title(at, left, lettering, says)
+    rows = (numbers[:3], numbers[3:])
+    grid = _grid((at[0] + left, at[1]), column, lettering, rows, title.height)
+    head = max(title.height, grid.height)
+    under = _grid((at[0], at[1] + head), width / 6, lettering, (says.people(),))
+    rule = Line((at[0], at[1] + head), (at[0] + width, at[1] + head), HAIRLINE)
+    items = (*_edges(at, width, left, head), *title.items, *grid.items, rule, *under.items)
+    return Block(items, head + under.height)
+
+
+def _edges(at: Point, width: float, left: float, height: float) -> tuple[Line, Line]:
+    x, y = at
+    return (
+        Line((x, y), (x + width, y), FRAME_LINE),
+        Line((x + left, y), (x + left, y + height), HAIRLINE),
+    )
+
+
+def _title(at: Point, width: float, lettering: Lettering, says: TitleBlock) -> Block:
+    """The title, large, and whom it is for."""
+    room = width - 2 * PAD
+    large = Hand(lettering.title, "bold", role="title")
+    title, lines = large.fitted(says.design.title, room, set_height(lettering.title, 2))
+    client, for_lines = Hand(lettering.lead, role="client").shrunk(_for(says.design), room, 2)
+    x, y = at[0] + PAD, at[1] + 0.8 * PAD
+    title_items, title_height = title.set(lines, (x, y))
+    gap = 0.4 * lettering.body
+    client_items, client_height = client.set(for_lines, (x, y + title_height + gap))
+    height = title_height + (gap + client_height if for_lines else 0.0) + 1.4 * PAD
+    area = Area(at[0], at[1], width, height)
+    return Block((cell("title", area, (*title_items, *client_items)),), height)
+
+
+def _for(design: Design) -> str:
+    return f"for {design.client}" if design.client else ""
+
+
+def _grid(
+    at: Point,
+    column: float,
+    lettering: Lettering,
+    rows: Sequence[Sequence[Field]],
+    least: float = 0.0,
+) -> Block:
+    """Rows of fields, together at least ``least`` mm high."""
+    heights = [max(_field_height(field, column, lettering) for field in row) for row in rows]
+    spare = max(0.0, least - sum(heights)) / len(rows)
+    tops = list(accumulate((tall + spare for tall in heights), initial=at[1]))
+    items: list[Item] = []
+    for row, top, bottom in zip(rows, tops, tops[1:], strict=False):
+        items += _row((at[0], top), column, lettering, row, bottom - top)
+    long = column * sum(field.span for field in rows[0])
+    items += [Line((at[0], top), (at[0] + long, top), HAIRLINE) for top in tops[1:-1]]
+    return Block(tuple(items), tops[-1] - at[1])
+
+
+def _row(
+    at: Point, column: float, lettering: Lettering, row: Sequence[Field], height: float
+) -> list[Item]:
+    items: list[Item] = []
+    x = at[0]
+    for field in row:
+        if x > at[0]:
+            items.append(Line((x, at[1]), (x, at[1] + height), HAIRLINE))
+        items.append(_field(field, Area(x, at[1], column * field.span, height), lettering))
+        x += column * field.span
+    return items
+
+
+def _value(field: Field, width: float, lettering: Lettering) -> tuple[Hand, tuple[str, ...]]:
+    hand = Hand(lettering.body, "bold" if field.strong else "regular", role="field")
+    return hand.shrunk(field.value, width - PAD - _RIGHT_PAD)
+
+
+def _value_top(lettering: Lettering) -> float:
+    """From the top of a field to the top of its value, mm."""
+    return 0.8 * lettering.body + 1.8 * lettering.small
+
+
+def _field_height(field: Field, column: float, lettering: Lettering) -> float:
+    hand, lines = _value(field, column * field.span, lettering)
+    tall = _value_top(lettering) + set_height(hand.height, len(lines)) + 0.3 * lettering.body
+    return max(_ROW * lettering.body, tall)
+
+
+def _field(field: Field, area: Area, lettering: Lettering) -> Item:
+    hand, lines = _value(field, area.width, lettering)
+    label = Hand(lettering.small, colour=SOFT, role="label")
+    base = area.y + 0.8 * lettering.body + lettering.small
+    values, _ = hand.set(lines, (area.x + PAD, area.y + _value_top(lettering)))
+    return cell(field.label, area, (label.at((area.x + PAD, base), field.label), *values))
