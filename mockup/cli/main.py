@@ -17,6 +17,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "proof": ("mockup.cli.proof", "Draw the true-scale colour proof."),
     "fit": ("mockup.cli.fit", "Do these numerals fit that ring?"),
     "layout": ("mockup.cli.layout", "List where every balloon lies."),
+    "compare": ("mockup.cli.compare", "Versions of a piece side by side."),
     "close": ("mockup.cli.close", "How many clusters close a ring, and at which fill."),
     "studio": ("mockup.cli.studio", "Your own figures: bags, prices, minutes, pumps."),
     "buy": ("mockup.cli.buy", "What to buy, at the least cost."),
