@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from mockup.cli.showing import counted, json_option, show_findings, show_json
+from mockup.cli.showing import checks_fail, counted, json_option, show_findings, show_json
 
 
 @click.command()
@@ -33,5 +33,5 @@ def command(file: Path, as_json: bool) -> None:
     else:
         click.echo(f"{piece.design.title}: {counted(len(piece.balloons), 'balloon')}")
         show_findings(findings)
-        click.echo(f"{counted(len(fails), 'check')} fail." if fails else "All checks hold.")
+        click.echo(f"{checks_fail(len(fails))}." if fails else "All checks hold.")
     sys.exit(1 if fails else 0)

@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from mockup.cli.showing import counted, json_option, show_json
+from mockup.cli.showing import checks_fail, json_option, show_json
 
 
 @click.command()
@@ -48,5 +48,5 @@ def command(file: Path, as_json: bool, **asked: Any) -> None:
     for said in report["notes"]:
         click.echo(said, err=True)
     if report["failing"]:
-        fails = counted(len(report["failing"]), "check")
-        click.echo(f"It is marked as a draft: {fails} fail. 'mockup check {file}' tells why.")
+        fails = checks_fail(len(report["failing"]))
+        click.echo(f"It is marked as a draft: {fails}. 'mockup check {file}' tells why.")

@@ -31,3 +31,8 @@ def show_findings(findings: Iterable[Finding]) -> None:
 def counted(number: int, thing: str) -> str:
     """``1 check``, ``2 checks``."""
     return f"{number} {thing}{'' if number == 1 else 's'}"
+
+
+def checks_fail(number: int) -> str:
+    """``1 check fails``, ``2 checks fail``."""
+    return f"{counted(number, 'check')} {'fails' if number == 1 else 'fail'}"
