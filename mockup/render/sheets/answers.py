@@ -14,21 +14,25 @@ from mockup.render.sheets.headings import heading
 from mockup.render.sheets.inks import ALARM, CARE, GOOD
 from mockup.render.sheets.lettering import Hand, Lettering, set_height
 
-# Finding name: words when it holds, wants a look, fails.
+# Finding name: words when it holds, wants a look, fails. What holds and interests only the maker
+# is left out.
 _WORDS: dict[str, tuple[str, str, str]] = {
     "nestle": ("Balloons nestle", "Balloons nearly crowd", "Balloons crowd each other"),
-    "left/right": ("Left mirrors right", "Left and right nearly mirror", "Left and right differ"),
-    "top/bottom": ("Top mirrors bottom", "Top and bottom differ in part", "Top and bottom differ"),
-    "alternation": ("Colours alternate", "Colours alternate in part", "Colours do not alternate"),
+    "mirror left/right": ("Left mirrors right", "Left and right differ", "Left and right differ"),
+    "mirror top/bottom": ("Top mirrors bottom", "Top and bottom differ", "Top and bottom differ"),
+    "alternation": ("Colours alternate", "Colours do not alternate", "Colours do not alternate"),
     "doorway": ("Passes a doorway", "Does not pass a doorway", "Does not pass a doorway"),
-    "swing": ("", "A balloon swings far", "A balloon is pushed out of its valley"),
-    "closing": ("", "Ring closes off the usual squeeze", "Ring does not close well"),
+    "swing": ("", "A balloon swings far", "A balloon leaves its valley"),
+    "end caps": ("", "An end cap shows its knot", "An end cap shows its knot"),
+    "closing": ("", "The ring closes oddly", "The ring does not close"),
     "daylight": ("", "Daylight shows through", "Daylight shows through"),
-    "bare frame": ("", "Some frame shows bare", "Frame shows bare"),
+    "bare frame": ("", "Some frame shows bare", "Some frame shows bare"),
     "fill": ("", "A balloon is filled small", "A balloon is overfilled"),
-    "colours told apart": ("", "Some eyes confuse two colours", "Two colours look alike"),
-    "off the floor": ("", "Hangs near the floor", "Touches the floor"),
+    "colours told apart": ("", "Some eyes mix two colours", "Two colours look alike"),
+    "off the floor": ("", "Hangs near the floor", "Hangs below the floor"),
 }
+_INDENT = 2.2
+"""Room for the mark before the words, in heights of the body lettering."""
 _ORDER = {"holds": 0, "look": 1, "fails": 2}
 
 
@@ -65,7 +69,7 @@ def numerals_words(piece: Piece) -> str:
         "clear": f"Numerals fit, {room} to spare",
         "tucks": f"Numerals tuck in, {room} to spare",
         "overhangs": "Numerals overhang the frame",
-        "clashes": "Numerals press into the balloons",
+        "clashes": "Numerals hit the balloons",
     }[fit.verdict]
 
 
@@ -77,21 +81,23 @@ def failed(findings: Sequence[Finding]) -> tuple[Finding, ...]:
 def answers_block(at: Point, width: float, lettering: Lettering, given: Sequence[Answer]) -> Block:
     """A row for each answer, with a mark that reads in grey as well."""
     top = heading(at, width, lettering, "Checked")
+    room = width - _INDENT * lettering.body
+    hand = Hand(lettering.body, role="answer").level([each.says for each in given], room)
     items: list[Item] = [*top.items]
     y = at[1] + top.height
     for answer in given:
-        block = _row((at[0], y), width, lettering, answer)
+        block = _row((at[0], y), width, lettering, answer, hand)
         items += block.items
         y += block.height
     return Block(tuple(items), y - at[1])
 
 
-def _row(at: Point, width: float, lettering: Lettering, answer: Answer) -> Block:
+def _row(at: Point, width: float, lettering: Lettering, answer: Answer, hand: Hand) -> Block:
     unit, (x, y) = lettering.body, at
-    hand, lines = Hand(unit, role="answer").shrunk(answer.says, width - 2.2 * unit)
+    lines = hand.wrapped(answer.says, width - _INDENT * unit)
     tall = set_height(hand.height, len(lines))
     height = max(1.95 * unit, tall + 0.5 * unit)
-    words, _ = hand.set(lines, (x + 2.2 * unit, y + 0.3 * unit))
+    words, _ = hand.set(lines, (x + _INDENT * unit, y + 0.3 * unit))
     mark = _MARKS[answer.verdict]((x + 0.6 * unit, y + 0.3 * unit + hand.height / 2), 0.58 * unit)
     return Block((cell("answer", Area(x, y, width, height), (*mark, *words)),), height)
 

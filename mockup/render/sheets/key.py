@@ -17,7 +17,6 @@ from mockup.render.sheets.headings import heading
 from mockup.render.sheets.inks import HAIR, SOFT, THIN
 from mockup.render.sheets.lettering import Hand, Lettering, set_height
 from mockup.render.sheets.shares import whole_per_cents
-from mockup.render.text import HEIGHTS
 from mockup.render.viewpoint import ViewOptions
 
 
@@ -84,7 +83,9 @@ def key_block(
     gutter = 4 * lettering.body
     each = (width - (columns - 1) * gutter) / columns
     deep = ceil(len(rows) / columns)
-    name = _name_hand([row.colour.name for row in rows], _room(each, lettering), lettering)
+    names = [row.colour.name for row in rows]
+    bold = Hand(lettering.body, "bold", role="key")
+    name = bold.level(names, _room(each, lettering), 1 if tight else 2)
     items: list[Item] = [*top.items]
     tallest = 0.0
     for number in range(columns):
@@ -99,7 +100,7 @@ def key_block(
     return Block(tuple(items), top.height + tallest)
 
 
-_MARK, _BALL, _FLAT, _WORDS, _SHARE = 2.6, 4.3, 6.2, 10.2, 3.9
+_MARK, _BALL, _FLAT, _WORDS, _SHARE = 2.6, 4.25, 6.0, 9.5, 3.5
 """Places in a row in heights of the body lettering: the mark's room, the ball's middle, the flat
 swatch, the words, and the room for the share at the right."""
 
@@ -107,16 +108,6 @@ swatch, the words, and the room for the share at the right."""
 def _room(width: float, lettering: Lettering) -> float:
     """The room for words in a row, mm."""
     return width - (_WORDS + _SHARE) * lettering.body
-
-
-def _name_hand(names: Sequence[str], room: float, lettering: Lettering) -> Hand:
-    """One height for all names: the largest at which they go on a line each, or near it."""
-    hand = Hand(lettering.body, "bold", role="key")
-    for height in (h for h in HEIGHTS if h <= lettering.body):
-        hand = replace(hand, height=height)
-        if all(hand.width(name) <= room for name in names):
-            return hand
-    return hand
 
 
 def _row(
@@ -148,7 +139,7 @@ def _swatches(at: Point, row: KeyRow, lettering: Lettering, radius: float) -> tu
     return (
         *_mark(at, row, lettering),
         shaded_ball((x + _BALL * unit, middle), radius, row.colour),
-        Rect(x + _FLAT * unit, middle - radius, 3.4 * unit, 2 * radius, flat, corner=0.3),
+        Rect(x + _FLAT * unit, middle - radius, 2.9 * unit, 2 * radius, flat, corner=0.3),
     )
 
 

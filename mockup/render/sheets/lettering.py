@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from mockup.render.record import Anchor, Item, Point, Text, Weight
@@ -72,6 +73,22 @@ class Hand:
         heights = tuple(h for h in HEIGHTS if h <= self.height)
         fitted = shrink_to(text, room, heights, self.weight, most_lines)
         return replace(self, height=fitted.height), fitted.lines
+
+    def level(self, texts: Sequence[str], room: float, most_lines: int = 1) -> Hand:
+        """Itself at the largest height at which every text takes ``most_lines`` whole words wide.
+
+        One height for rows that stand together; the smallest where none does.
+        """
+        hands = [replace(self, height=height) for height in HEIGHTS if height <= self.height]
+        for hand in hands:
+            if all(hand.sits(text, room, most_lines) for text in texts):
+                return hand
+        return hands[-1]
+
+    def sits(self, text: str, room: float, most_lines: int) -> bool:
+        """Whether a text takes at most ``most_lines`` without breaking a word."""
+        unbroken = all(self.width(word) <= room for word in text.split())
+        return unbroken and len(self.wrapped(text, room)) <= most_lines
 
     def fitted(self, text: str, room: float, tall: float) -> tuple[Hand, tuple[str, ...]]:
         """Itself at the largest height up to its own at which the text stays in ``tall`` mm.
