@@ -54,24 +54,26 @@ def command(
     Example: mockup buy samples/jobs/alder-weekend.toml -o alder-buy.xlsx
     """
     from mockup.cli.buying import buy_table, to_find, total
+    from mockup.cli.gauging import gauge_sheets
     from mockup.stock.buying import buy_list
 
     order = read_order(file, book)
     bought = buy_list(order.picking, order.studio)
     say_changed(order)
     click.echo(f"{order.job.title} ({order.code}): {order.picking.balloons:,} balloons\n")
-    for line in buy_table(order, bought):
+    cards = gauge_sheets(order, paper_for(order, paper))
+    for line in buy_table(order, bought, cards):
         click.echo(line)
     click.echo(f"\nTotal {total(order, bought)}.")
     if bought.to_find:
         click.secho(to_find(bought), fg="red")
     for out in outs:
-        _write(out, order, bought, paper)
+        _write(out, order, bought, cards, paper)
     if booking:
         _book(order, booking)
 
 
-def _write(out: Path, order: Order, bought: BuyList, paper: str | None) -> None:
+def _write(out: Path, order: Order, bought: BuyList, cards: int, paper: str | None) -> None:
     from mockup.cli.buying import buy_listing
     from mockup.render.pdf import pdf_bytes
     from mockup.render.sheets.listing_sheet import listing_document
@@ -79,14 +81,14 @@ def _write(out: Path, order: Order, bought: BuyList, paper: str | None) -> None:
     from mockup.stock.buy_rows import buy_rows
     from mockup.stock.buy_xlsx import xlsx_bytes
 
-    rows = list(buy_rows(bought, order.job.unit))
+    rows = list(buy_rows(bought, order.job.unit, cards))
     currency, banner = order.studio.currency, " ".join(order.changed)
     sheet = paper_for(order, paper)
     write_by_ending(
         out,
         {
             ".pdf": lambda: pdf_bytes(
-                listing_document(buy_listing(order, bought), sheet, order.studio.name)
+                listing_document(buy_listing(order, bought, cards), sheet, order.studio.name)
             ),
             ".xlsx": lambda: xlsx_bytes(rows, order.job.title, currency, banner),
             ".csv": lambda: csv_bytes(rows, currency),

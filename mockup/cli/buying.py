@@ -9,7 +9,7 @@ from mockup.design.model import ColourUse
 from mockup.lengths import Unit, format_length
 from mockup.render.listing import Column, Heading, Listing, Part, Row, Table, Words
 from mockup.stock.buy_csv import plain
-from mockup.stock.buy_rows import fills
+from mockup.stock.buy_rows import GAUGE_SHEETS, fills
 from mockup.stock.buying import BalloonLine, BuyList, FoilLine, MaterialLine
 from mockup.stock.money import money
 from mockup.stock.order import Order
@@ -18,14 +18,14 @@ Cells = tuple[str, ...]
 TITLES: Cells = ("", "Needed", "Spares", "On hand", "To buy", "Buy", "Cost", "Left")
 
 
-def buy_listing(order: Order, bought: BuyList) -> Listing:
+def buy_listing(order: Order, bought: BuyList, gauge_sheets: int) -> Listing:
     """The sheet to take to the shop."""
     return Listing(
         title=order.job.title,
         kind="Buy list",
         client=order.job.client,
         facts=facts(order),
-        parts=tuple(_parts(order, bought)),
+        parts=tuple(_parts(order, bought, gauge_sheets)),
         banner=" ".join(order.changed),
         about=f"{order.job.title}, {order.code}, revision {order.job.revision}",
         sender=order.studio.name,
@@ -48,13 +48,13 @@ def facts(order: Order) -> tuple[tuple[str, str], ...]:
     )
 
 
-def _parts(order: Order, bought: BuyList) -> Iterator[Part]:
+def _parts(order: Order, bought: BuyList, gauge_sheets: int) -> Iterator[Part]:
     shares = (5.2, 1.5, 1.4, 1.7, 1.5, 5.6, 2.0, 1.3)
     columns = tuple(
         Column(title, part, "start" if place in (0, 5) else "end")
         for place, (title, part) in enumerate(zip(TITLES, shares, strict=True))
     )
-    for heading, rows in _groups(order, bought):
+    for heading, rows in _groups(order, bought, gauge_sheets):
         yield Heading(heading)
         yield Table(columns, tuple(rows), ticks=True, swatches=True)
     if bought.to_find:
@@ -84,15 +84,17 @@ def total(order: Order, bought: BuyList) -> str:
     return money(bought.cost, order.studio.currency, order.studio.locale)
 
 
-def _groups(order: Order, bought: BuyList) -> Iterator[tuple[str, list[Row]]]:
+def _groups(order: Order, bought: BuyList, gauge_sheets: int) -> Iterator[tuple[str, list[Row]]]:
     unit = order.job.unit
     if bought.balloons:
         rows = [_balloon(order, line, unit) for line in bought.balloons]
         yield "Balloons", rows
     if bought.foils:
         yield "Foil numerals", [_foil(order, line, unit) for line in bought.foils]
-    if bought.materials:
-        yield "Other materials", [_material(order, line) for line in bought.materials]
+    materials = [_material(order, line) for line in bought.materials]
+    card = f"{gauge_sheets}"
+    how = "print on card with 'mockup gauge'"
+    yield "Other materials", [*materials, Row((GAUGE_SHEETS, card, "", "", card, how, "", ""))]
 
 
 def _cost(order: Order, line: BalloonLine | FoilLine | MaterialLine) -> str:
@@ -168,9 +170,9 @@ def _material(order: Order, line: MaterialLine) -> Row:
     )
 
 
-def buy_table(order: Order, bought: BuyList) -> Iterator[str]:
+def buy_table(order: Order, bought: BuyList, gauge_sheets: int) -> Iterator[str]:
     """The same rows for the terminal, in columns."""
-    groups = list(_groups(order, bought))
+    groups = list(_groups(order, bought, gauge_sheets))
     lines = [tuple(_terminal(row)) for _, rows in groups for row in rows]
     widths = [max(map(len, column)) for column in zip(TITLES, *lines, strict=True)]
     yield "  " + _columns(TITLES, widths)

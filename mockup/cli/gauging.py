@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from mockup.lengths import Unit, format_length
-from mockup.render.sheets.gauge import GaugeWords
+from mockup.render.sheets.gauge import GaugeWords, gauge_document
 from mockup.render.sheets.gauge_holes import Hole
+from mockup.render.sheets.paper import Paper
 from mockup.stock.gauging import GaugeHole, gauge_holes, strokes_words
 from mockup.stock.order import Order
 
@@ -14,7 +15,7 @@ def holes_of(order: Order) -> tuple[Hole, ...]:
     unit = order.job.unit
     return tuple(
         Hole(hole.diameter, hole_name(hole, unit), _uses(hole, unit))
-        for hole in gauge_holes(order.pieces)
+        for hole in gauge_holes(order.designs)
     )
 
 
@@ -34,3 +35,8 @@ def gauge_words(order: Order) -> GaugeWords:
     """The heading of every page."""
     about = f"{order.code}, revision {order.job.revision}"
     return GaugeWords(order.job.title, about, order.job.unit)
+
+
+def gauge_sheets(order: Order, paper: Paper) -> int:
+    """How many sheets of card the gauge takes."""
+    return len(gauge_document(holes_of(order), paper, gauge_words(order)).sheets)

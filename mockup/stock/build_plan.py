@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from mockup.design.model import ColourUse
 from mockup.packing.clusters import POINT_IN, VALLEY_IN, place_word, turn_for
 from mockup.piece.placed import Cluster, Piece, outward
-from mockup.stock.gauging import strokes_of
+from mockup.stock.gauging import strokes_for
 from mockup.stock.picking import SIZE_DECIMALS, Kind
 
 _TURN_SLACK = 1.0
@@ -62,7 +62,7 @@ def fillings(pieces: Iterable[tuple[Piece, int]]) -> tuple[Filling, ...]:
                 use = piece.design.colours[letter]
                 key = (diameter, Kind.of(cluster.nominal, use.name, use.finish))
                 counts[key] += times
-                first.setdefault(key, (strokes_of(piece, cluster), use))
+                first.setdefault(key, (_strokes(piece, cluster), use))
     holes = list(dict.fromkeys(diameter for diameter, _ in first))
     in_order = sorted(first, key=lambda key: holes.index(key[0]))
     return tuple(
@@ -77,13 +77,17 @@ def fillings(pieces: Iterable[tuple[Piece, int]]) -> tuple[Filling, ...]:
     )
 
 
+def _strokes(piece: Piece, cluster: Cluster) -> float:
+    return strokes_for(piece.design.pump, cluster.strokes, cluster.diameter)
+
+
 def tyings(piece: Piece) -> tuple[Tying, ...]:
     """Every kind of cluster, in the order in which the build first needs it."""
     alike: dict[tuple[object, ...], list[Cluster]] = {}
     for cluster in outward(piece.clusters):
         alike.setdefault(_kind_of(cluster), []).append(cluster)
     return tuple(
-        Tying(_sign(place), own[0], strokes_of(piece, own[0]), len(own))
+        Tying(_sign(place), own[0], _strokes(piece, own[0]), len(own))
         for place, own in enumerate(alike.values())
     )
 

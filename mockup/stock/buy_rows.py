@@ -11,6 +11,7 @@ from mockup.lengths import Unit, format_length
 from mockup.stock.buying import BagLine, BalloonLine, BuyList, FoilLine, MaterialLine
 
 ZERO = Decimal(0)
+GAUGE_SHEETS = "sheets of card for the gauge"
 TO_FIND = "to find: no bag in the studio book"
 
 
@@ -43,14 +44,16 @@ class BuyRow:
         return self.price * self.packs
 
 
-def buy_rows(bought: BuyList, unit: Unit) -> Iterator[BuyRow]:
-    """Every row of the list, in its order; lengths in ``unit``."""
+def buy_rows(bought: BuyList, unit: Unit, gauge_sheets: int = 0) -> Iterator[BuyRow]:
+    """Every row of the list, in its order; lengths in ``unit``; the gauge's card last."""
     for line in bought.balloons:
         yield from _balloon_rows(line, unit)
     for foil in bought.foils:
         yield _foil_row(foil, unit)
     for material in bought.materials:
         yield _material_row(material)
+    if gauge_sheets:
+        yield _gauge_row(gauge_sheets)
 
 
 def fills(line: BalloonLine, unit: Unit) -> str:
@@ -121,3 +124,9 @@ def _material_row(line: MaterialLine) -> BuyRow:
         price=material.price,
         supplier=material.supplier,
     )
+
+
+def _gauge_row(sheets: int) -> BuyRow:
+    note = "print with 'mockup gauge'"
+    count = Decimal(sheets)
+    return BuyRow(*(GAUGE_SHEETS, "", "", "", "", count, ZERO, ZERO, ZERO, 0, ZERO, ""), note=note)

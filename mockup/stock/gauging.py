@@ -6,9 +6,9 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from mockup.design.model import Design, Pump
 from mockup.packing.inflation import strokes_for_diameter
-from mockup.piece.placed import Cluster, Piece
-from mockup.stock.picking import SIZE_DECIMALS, Kind
+from mockup.stock.picking import SIZE_DECIMALS, Kind, specs_of
 
 _STROKE_PARTS = 4
 """Strokes are told to a quarter: a hand cannot stop a pump more finely."""
@@ -31,18 +31,17 @@ class GaugeHole:
         return sum(count for _, count in self.uses)
 
 
-def gauge_holes(pieces: Iterable[tuple[Piece, int]]) -> tuple[GaugeHole, ...]:
+def gauge_holes(designs: Iterable[tuple[Design, int]]) -> tuple[GaugeHole, ...]:
     """A hole for every fill diameter, the smallest first; diameters agree to a tenth of a mm."""
     strokes: defaultdict[float, set[float]] = defaultdict(set)
     uses: Counter[tuple[float, Kind]] = Counter()
-    for piece, times in pieces:
-        for cluster in piece.clusters:
-            diameter = round(cluster.diameter, SIZE_DECIMALS)
-            strokes[diameter].add(strokes_of(piece, cluster))
-            for letter in cluster.letters:
-                colour = piece.design.colours[letter]
-                kind = Kind.of(cluster.nominal, colour.name, colour.finish)
-                uses[diameter, kind] += times
+    for design, times in designs:
+        for spec in specs_of(design):
+            diameter = round(spec.diameter, SIZE_DECIMALS)
+            strokes[diameter].add(strokes_for(design.pump, spec.strokes, spec.diameter))
+            for letter in spec.letters:
+                colour = design.colours[letter]
+                uses[diameter, Kind.of(spec.nominal, colour.name, colour.finish)] += times
     return tuple(
         GaugeHole(
             diameter,
@@ -53,14 +52,15 @@ def gauge_holes(pieces: Iterable[tuple[Piece, int]]) -> tuple[GaugeHole, ...]:
     )
 
 
-def strokes_of(piece: Piece, cluster: Cluster) -> float:
-    """Strokes of the piece's pump for a balloon of the cluster, to a quarter of a stroke."""
-    if cluster.strokes is not None:
-        return cluster.strokes
-    pump = piece.design.pump
-    exact = strokes_for_diameter(
-        cluster.diameter, ref_strokes=pump.strokes, ref_diameter=pump.gives
-    )
+def strokes_for(pump: Pump, written: float | None, diameter: float) -> float:
+    """Strokes for a diameter in mm: as ``written``, or by the pump to a quarter of a stroke.
+
+    >>> strokes_for(Pump(4.0, 114.3), None, 228.6)
+    32.0
+    """
+    if written is not None:
+        return written
+    exact = strokes_for_diameter(diameter, ref_strokes=pump.strokes, ref_diameter=pump.gives)
     return round(exact * _STROKE_PARTS) / _STROKE_PARTS
 
 

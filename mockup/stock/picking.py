@@ -1,6 +1,7 @@
-"""What a piece takes: its placed balloons counted by nominal size, colour and finish.
+"""What a piece takes: its balloons counted by nominal size, colour and finish.
 
-The count is made on the one list of placed balloons that the proof was drawn from.
+The count is made on the clusters as they are tied to the frame, from which the balloons of the
+proof are placed; settling moves balloons but makes none, so that counting need not wait for it.
 """
 
 from __future__ import annotations
@@ -9,9 +10,10 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from mockup.design.model import ColourUse, Design, Finish, PanelSpec
+from mockup.design.model import ClusterSpec, ColourUse, Design, Finish, PanelSpec
 from mockup.design.studio import Per
-from mockup.piece.placed import Piece
+from mockup.piece.assemble import frame_of
+from mockup.piece.placing import tie_all
 from mockup.spelling import plain_form
 
 SIZE_DECIMALS = 1
@@ -128,14 +130,28 @@ class _Sums:
     foils: Counter[FoilKind] = field(default_factory=Counter)
 
 
-def pick(pieces: Iterable[tuple[Piece, int]]) -> Picking:
-    """What several pieces take, each so many times; the order of the pieces does not matter."""
+ATTACH_POINTS = 2
+"""Attach points of one numeral: the fit finds one in its upper and one in its lower half."""
+
+
+def pick(designs: Iterable[tuple[Design, int]]) -> Picking:
+    """What several pieces take, each so many times; the order of the pieces does not matter.
+
+    Raises ``FaultsFound`` for sections that do not go on the frame.
+    """
     sums, counts = _Sums(), Counts()
-    for piece, times in pieces:
-        _add_balloons(sums, piece, times)
-        _add_foils(sums, piece.design, times)
-        counts = _added(counts, piece, times)
+    for design, times in designs:
+        specs = specs_of(design)
+        _add_balloons(sums, design, specs, times)
+        _add_foils(sums, design, times)
+        counts = _added(counts, design, specs, times)
     return Picking(tuple(_needs(sums)), tuple(_foil_needs(sums)), counts)
+
+
+def specs_of(design: Design) -> tuple[ClusterSpec, ...]:
+    """Every cluster that is tied to the design's frame, whole rings closed."""
+    tied, _ = tie_all(design, frame_of(design))
+    return tuple(one.spec for one in tied)
 
 
 def _first_name(known: ColourUse | None, new: ColourUse) -> ColourUse:
@@ -143,14 +159,14 @@ def _first_name(known: ColourUse | None, new: ColourUse) -> ColourUse:
     return min(known or new, new, key=lambda use: (use.name, use.srgb))
 
 
-def _add_balloons(sums: _Sums, piece: Piece, times: int) -> None:
-    alike = Counter((b.letter, b.nominal, b.diameter) for b in piece.balloons)
+def _add_balloons(sums: _Sums, design: Design, specs: tuple[ClusterSpec, ...], times: int) -> None:
+    alike = Counter((letter, s.nominal, s.diameter) for s in specs for letter in s.letters)
     for (letter, nominal, diameter), count in alike.items():
-        use = piece.design.colours[letter]
+        use = design.colours[letter]
         kind = Kind.of(nominal, use.name, use.finish)
         sums.names[kind] = _first_name(sums.names.get(kind), use)
         sums.fills[kind, round(diameter, SIZE_DECIMALS)] += count * times
-        sums.outdoors[kind] += count * times if piece.design.outdoors else 0
+        sums.outdoors[kind] += count * times if design.outdoors else 0
 
 
 def _add_foils(sums: _Sums, design: Design, times: int) -> None:
@@ -175,14 +191,16 @@ def foil_height(panel: PanelSpec, shrink: float) -> float:
     return (panel.measured or 0.0) / (1 - shrink)
 
 
-def _added(counts: Counts, piece: Piece, times: int) -> Counts:
-    fit = piece.fit
+def _added(counts: Counts, design: Design, specs: tuple[ClusterSpec, ...], times: int) -> Counts:
+    panel = design.panel
+    numerals = len(panel.text.replace(" ", "")) if panel else 0
+    opening = frame_of(design).opening(panel.place) if panel else None
     return Counts(
         pieces=counts.pieces + times,
-        clusters=counts.clusters + times * len(piece.clusters),
-        balloons=counts.balloons + times * len(piece.balloons),
-        numerals=counts.numerals + times * (len(fit.numerals) if fit else 0),
-        attach_points=counts.attach_points + times * (len(fit.attach) if fit else 0),
+        clusters=counts.clusters + times * len(specs),
+        balloons=counts.balloons + times * sum(spec.count for spec in specs),
+        numerals=counts.numerals + times * numerals,
+        attach_points=counts.attach_points + times * (ATTACH_POINTS * numerals if opening else 0),
     )
 
 
