@@ -1,0 +1,358 @@
+"""The client's page: one HTML file with the drawing, its colourways, and a reply that approves."""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from hashlib import sha256
+from itertools import chain
+
+from mockup.design.model import Design
+from mockup.design.ways import Way, ways
+from mockup.lengths import format_length
+from mockup.piece.finding import Finding
+from mockup.piece.placed import Piece
+from mockup.render.page.drawing import BALL, PageDrawing, page_drawing, way_options
+from mockup.render.page.style import page_style
+from mockup.render.page.tags import said, tag
+from mockup.render.page.typeface import typeface_css
+from mockup.render.page.words import approval_words, approved, draft_words, reply_link
+from mockup.render.sheets.answers import answers, failed
+from mockup.render.sheets.aspects import Aspect
+from mockup.render.sheets.cautions import cautions_for
+from mockup.render.sheets.key import KeyRow, key_rows
+from mockup.render.sheets.measures import Units
+from mockup.render.sheets.scale import scale_words
+from mockup.render.sheets.title_block import day
+from mockup.render.viewpoint import ViewOptions
+
+_POLICY = (
+    "default-src 'none'; style-src 'sha256-{}'; font-src data:; base-uri 'none'; form-action 'none'"
+)
+_MARKS = {
+    "holds": ("Holds", '<path d="M2 8.4 6.2 12.6 14 3.6"/>'),
+    "look": ("Worth a look", '<circle cx="8" cy="8" r="6.6"/><path d="M8 4.2v4.6M8 11.4v.6"/>'),
+    "fails": ("Fails", '<path d="M3 3 13 13M13 3 3 13"/>'),
+}
+
+
+@dataclass(frozen=True)
+class PageAsked:
+    """How a page is wished: the printed ``scale`` (1 : n) and paper (mm as it lies), and the rest
+    as for a proof. ``reply_to`` is the address that approvals go to, ``seen`` says how the colours
+    are shown when they are not shown as they are.
+    """
+
+    scale: int
+    paper: tuple[float, float]
+    views: tuple[Aspect, ...] = ("front",)
+    units: Units = "own"
+    studio: str = ""
+    reply_to: str = ""
+    seen: str = ""
+    view: ViewOptions = field(default_factory=ViewOptions)
+
+
+def client_page(
+    piece: Piece,
+    findings: Sequence[Finding],
+    *,
+    code: str,
+    asked: PageAsked,
+    shares: Mapping[str, float] | None = None,
+) -> str:
+    """The page as text: the same input gives the same page, and it asks for nothing from outside.
+
+    ``shares`` are the letters' shares of the visible front, as for the proof.
+    """
+    return _Page(piece, findings, code, asked, shares).text()
+
+
+class _Page:
+    """One page on its way."""
+
+    def __init__(
+        self,
+        piece: Piece,
+        findings: Sequence[Finding],
+        code: str,
+        asked: PageAsked,
+        shares: Mapping[str, float] | None,
+    ) -> None:
+        self.piece, self.findings, self.code, self.asked = piece, findings, code, asked
+        self.design: Design = piece.design
+        self.ways: tuple[Way, ...] = ways(self.design)
+        self.keys = [key_rows(piece, shares, way_options(asked.view, way)) for way in self.ways]
+        self.draft = bool(failed(findings))
+        self.drawing: PageDrawing = page_drawing(
+            piece,
+            self.keys,
+            scale=asked.scale,
+            views=asked.views,
+            units=asked.units,
+            options=asked.view,
+        )
+
+    def text(self) -> str:
+        """The whole file."""
+        body = "\n".join(("".join(self._header()), self._main(), self._footer()))
+        drawing = self.drawing
+        size = (drawing.width, drawing.height)
+        style = typeface_css(body) + page_style(self.asked.paper, size, drawing.bar, len(self.ways))
+        return (
+            f'<!DOCTYPE html>\n<html lang="en">\n<head>\n{self._head(style)}\n</head>\n'
+            f"<body>\n{body}\n</body>\n</html>\n"
+        )
+
+    def _head(self, style: str) -> str:
+        seal = b64encode(sha256(style.encode()).digest()).decode()
+        title = f"{self._kind()} {self.code}: {self.design.title}"
+        return "\n".join(
+            (
+                tag("meta", charset="utf-8"),
+                f'<meta http-equiv="Content-Security-Policy" content="{_POLICY.format(seal)}">',
+                tag("meta", name="viewport", content="width=device-width, initial-scale=1"),
+                tag("meta", name="referrer", content="no-referrer"),
+                tag("title", said(title)),
+                f"<style>{style}</style>",
+            )
+        )
+
+    def _kind(self) -> str:
+        return "Draft of a colour proof" if self.draft else "Colour proof"
+
+    def _header(self) -> Iterator[str]:
+        design = self.design
+        yield '<a class="skip" href="#approval">Skip to the approval</a>\n<header>\n'
+        yield tag("p", self._kind(), class_="kind")
+        yield tag("h1", said(design.title), dir="auto")
+        if design.client:
+            yield tag("p", "for ", tag("bdi", said(design.client)), class_="for")
+        yield tag("dl", *chain.from_iterable(map(_fact, self._facts())), class_="facts")
+        if self.draft:
+            fails = " and ".join(finding.name for finding in failed(self.findings))
+            yield tag("p", f"This is a draft: {said(fails)} is yet to be mended.", class_="banner")
+        if self.asked.seen:
+            yield tag("p", said(self.asked.seen), class_="seen")
+        yield "\n</header>"
+
+    def _facts(self) -> list[tuple[str, str, str]]:
+        design = self.design
+        facts = [
+            ("Studio", self.asked.studio, ""),
+            ("Event date", day(design.event_date), ""),
+            ("Venue", design.venue, ""),
+            ("Proof", self.code, "code"),
+            ("Revision", str(design.revision), "code"),
+        ]
+        return [fact for fact in facts if fact[1]]
+
+    def _main(self) -> str:
+        words = (self._approves(), self._key(), self._checked(), self._cautions(), self._approval())
+        return tag("main", self._figure(), tag("div", *words, class_="words card"))
+
+    def _figure(self) -> str:
+        drawing, unit = self.drawing, self.design.unit
+        told = f"The drawing: {'; '.join(approved(self.piece))}"
+        svg = tag(
+            "svg",
+            f"<defs>{drawing.parts.definitions}</defs>",
+            drawing.parts.groups["drawing"],
+            viewBox=drawing.view_box,
+            fill="none",
+            role="img",
+            aria_label=told,
+        )
+        bar = tag(
+            "svg",
+            drawing.parts.groups["bar"],
+            viewBox=f"0 0 {drawing.bar[0]:g} {drawing.bar[1]:g}",
+            fill="none",
+            class_="bar",
+            aria_hidden="true",
+        )
+        pane = tag("div", svg, class_="pane", tabindex="0", role="region", aria_label="Drawing")
+        about = (
+            f"Dimensions in {'inches' if unit == 'in' else 'centimetres'}. "
+            f"It prints at {scale_words(self.asked.scale)} when printed at 100 %."
+        )
+        figure = tag("figure", pane, bar, tag("figcaption", about))
+        return tag(
+            "section",
+            tag("h2", "The drawing", id="drawing"),
+            self._switches(),
+            figure,
+            class_="drawing card",
+            aria_labelledby="drawing",
+        )
+
+    def _switches(self) -> str:
+        zooms = (("1", "Fit"), ("2", "2 ×"), ("4", "4 ×"))
+        zoom = (_choice("zoom", f"zoom-{by}", said(name), by == "1") for by, name in zooms)
+        box = tag("input", type="checkbox", id="dimensions", checked=True, autocomplete="off")
+        show = tag("label", box, "Dimensions", for_="dimensions")
+        return tag(
+            "div",
+            self._colourways(),
+            tag("fieldset", tag("legend", "Size"), *zoom),
+            tag("fieldset", tag("legend", "Show"), show),
+            class_="switches",
+        )
+
+    def _colourways(self) -> str:
+        if len(self.ways) == 1:
+            return ""
+        choices = (
+            _choice(
+                "way",
+                f"way-{n}",
+                tag("span", *map(_dot, self.keys[n - 1]), class_="dots", aria_hidden="true")
+                + tag("bdi", said(way.name)),
+                n == 1,
+            )
+            for n, way in enumerate(self.ways, start=1)
+        )
+        return tag("fieldset", tag("legend", "Colourway"), *choices)
+
+    def _told(self, number: int, *inside: str) -> str:
+        """Words that belong to one colourway alone."""
+        if len(self.ways) == 1:
+            return "".join(inside)
+        return tag("div", *inside, class_=f"told told-{number}")
+
+    def _approval(self) -> str:
+        replies = (
+            self._told(number, *self._reply(way)) for number, way in enumerate(self.ways, start=1)
+        )
+        heading = "About this draft" if self.draft else "Your approval"
+        return _section("approval", heading, *replies)
+
+    def _reply(self, way: Way) -> Iterator[str]:
+        code, revision = self.code, self.design.revision
+        words = draft_words if self.draft else approval_words
+        sentence = words(way, code, revision)
+        subject = f"Proof {code}, revision {revision}: {self.design.title}"
+        link = reply_link(self.asked.reply_to, subject, f"{sentence}\n\n")
+        chosen = f" {said(way.words)}" if way.words else ""
+        yield tag("p", said(sentence), class_="sentence")
+        yield tag(
+            "a",
+            f"{'Reply about' if self.draft else 'Approve'}{chosen or ' this proof'}",
+            class_="reply",
+            href=link,
+        )
+        if self.draft:
+            yield tag(
+                "p", "A draft is not for approval yet. Your thoughts are welcome.", class_="note"
+            )
+            return
+        yield tag(
+            "p",
+            "It opens a letter to send, with the sentence above in it. You may also "
+            "copy the sentence into a message of your own.",
+            class_="note",
+        )
+        yield tag("p", "Name, date and signature", class_="sign")
+
+    def _key(self) -> str:
+        tables = (
+            self._told(number, self._table(number, way))
+            for number, way in enumerate(self.ways, start=1)
+        )
+        return _section("colours", "Colours", *tables)
+
+    def _table(self, number: int, way: Way) -> str:
+        head = ("Letter", "As it looks", "Colour", "Share of the front")
+        columns = "".join(tag("th", name, scope="col") for name in head)
+        rows = (self._row(number, n, row) for n, row in enumerate(self.keys[number - 1], start=1))
+        caption = tag("caption", said(way.words[:1].upper() + way.words[1:])) if way.words else ""
+        return tag("table", caption, tag("thead", tag("tr", columns)), tag("tbody", *rows))
+
+    def _row(self, way: int, number: int, row: KeyRow) -> str:
+        size = f"{-1.15 * BALL:g} {-1.15 * BALL:g} {2.3 * BALL:g} {2.3 * BALL:g}"
+        ball = tag("svg", self.drawing.ball(way, number), viewBox=size, aria_hidden="true")
+        look = f"{ball}{_flat(row)}"
+        share = f"{row.share} %" if row.share is not None else ""
+        name = tag("bdi", said(row.colour.name)) + tag("small", said(row.says))
+        return tag(
+            "tr",
+            tag("th", said(row.mark), scope="row"),
+            tag("td", look, class_="sample"),
+            tag("td", name, class_="name"),
+            tag("td", share),
+        )
+
+    def _approves(self) -> str:
+        items = [tag("li", said(sentence)) for sentence in approved(self.piece)]
+        items.append(tag("li", "The colours listed below, each where the drawing shows it."))
+        note = self.design.note
+        more = (tag("p", said(line), dir="auto") for line in note.splitlines() if line.strip())
+        heading = "What it shows" if self.draft else "What you approve"
+        return _section("approves", heading, tag("ul", *items, class_="plain"), *more)
+
+    def _checked(self) -> str:
+        rows = (_answer(each.verdict, each.says) for each in answers(self.piece, self.findings))
+        return _section("checked", "Checked", tag("ul", *rows, class_="checked"))
+
+    def _cautions(self) -> str:
+        rows = (tag("li", said(each)) for each in cautions_for(self.piece))
+        return _section("cautions", "Please note", tag("ul", *rows, class_="plain cautions"))
+
+    def _footer(self) -> str:
+        box = self.piece.extent
+        unit = self.design.unit
+        sizes = " × ".join(format_length(each, unit) for each in (box.width, box.height, box.depth))
+        sender = f"{said(self.asked.studio)} · " if self.asked.studio else ""
+        about = f"Proof {self.code}, revision {self.design.revision} · {sizes}"
+        return tag("footer", tag("p", sender, said(about)))
+
+
+def _fact(fact: tuple[str, str, str]) -> tuple[str, ...]:
+    name, value, kind = fact
+    known = {"class_": kind} if kind else {}
+    return (tag("div", tag("dt", name), tag("dd", tag("bdi", said(value)), **known)),)
+
+
+def _section(name: str, heading: str, *inside: str) -> str:
+    return tag("section", tag("h2", heading, id=name), *inside, aria_labelledby=name)
+
+
+def _choice(group: str, name: str, label: str, chosen: bool) -> str:
+    radio = tag("input", type="radio", name=group, id=name, checked=chosen, autocomplete="off")
+    return tag("label", radio, label, for_=name)
+
+
+def _dot(row: KeyRow) -> str:
+    circle = tag("circle", cx="8", cy="8", r="7.2", fill=row.colour.srgb, stroke="#8b8d92")
+    return tag("svg", circle, viewBox="0 0 16 16")
+
+
+def _flat(row: KeyRow) -> str:
+    shape = tag(
+        "rect",
+        x=".5",
+        y=".5",
+        width="41",
+        height="29",
+        rx="3",
+        fill=row.colour.srgb,
+        stroke="#c6c9ce",
+    )
+    return tag("svg", shape, viewBox="0 0 42 30", aria_hidden="true")
+
+
+def _answer(verdict: str, says: str) -> str:
+    name, mark = _MARKS[verdict]
+    svg = tag(
+        "svg",
+        mark,
+        viewBox="0 0 16 16",
+        fill="none",
+        stroke="currentColor",
+        stroke_width="2",
+        stroke_linecap="round",
+        role="img",
+        aria_label=name,
+    )
+    return tag("li", svg, tag("span", said(says)), class_=verdict)

@@ -1,0 +1,83 @@
+"""What the client approves, in sentences, and the reply that says so."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from urllib.parse import quote
+
+from mockup.design.model import SectionSpec
+from mockup.design.ways import Way
+from mockup.lengths import format_length
+from mockup.piece.placed import Piece
+
+_COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
+def approved(piece: Piece) -> tuple[str, ...]:
+    """Sentences on what is approved: size, frame, balloons, numerals."""
+    return tuple(_approved(piece))
+
+
+def _approved(piece: Piece) -> Iterator[str]:
+    design, box = piece.design, piece.extent
+
+    def long(mm: float) -> str:
+        return format_length(mm, design.unit)
+
+    yield (
+        f"A piece {long(box.width)} wide, {long(box.height)} high and {long(box.depth)} deep "
+        f"over all."
+    )
+    kind = "A ring" if design.frame.kind == "ring" else "An arc of a ring"
+    on = (
+        f" on a stand that lifts it {long(design.stand.rise)} off the floor" if design.stand else ""
+    )
+    yield f"{kind} of {long(design.frame.outside)} outside diameter{on}."
+    if piece.balloons:
+        yield (
+            f"{len(piece.balloons)} latex balloons in {_counted(len(piece.clusters), 'cluster')}, "
+            f"{_sections(design.sections)}."
+        )
+    if design.panel and piece.fit:
+        what = "Foil numerals" if len(piece.fit.numerals) > 1 else "A foil numeral"
+        yield (
+            f"{what} “{design.panel.text}”, {long(piece.fit.height)} high when filled, "
+            f"{'in front of' if design.panel.place == 'in front' else 'inside'} the frame."
+        )
+
+
+def _sections(sections: tuple[SectionSpec, ...]) -> str:
+    names = [section.name for section in sections]
+    if len(names) == 1:
+        return f"in one section ({names[0]})"
+    several = _COUNTS[len(names)] if len(names) < len(_COUNTS) else str(len(names))
+    return f"in {several} sections ({', '.join(names[:-1])} and {names[-1]})"
+
+
+def _counted(number: int, thing: str) -> str:
+    return f"{number} {thing}{'' if number == 1 else 's'}"
+
+
+def approval_words(way: Way, code: str, revision: int) -> str:
+    """The sentence that approves.
+
+    >>> approval_words(Way("B", {}, None), "1A2B3C4D", 2)
+    'I approve colourway B of proof 1A2B3C4D, revision 2.'
+    """
+    what = f"{way.words} of " if way.words else ""
+    return f"I approve {what}proof {code}, revision {revision}."
+
+
+def draft_words(way: Way, code: str, revision: int) -> str:
+    """How a reply about a draft begins."""
+    what = f", {way.words}" if way.words else ""
+    return f"About the draft {code}, revision {revision}{what}:"
+
+
+def reply_link(address: str, subject: str, body: str) -> str:
+    """A link that opens a letter (RFC 6068): the address may be empty.
+
+    >>> reply_link("a@b.example", "Proof 1", "Yes, & thanks")
+    'mailto:a@b.example?subject=Proof%201&body=Yes%2C%20%26%20thanks'
+    """
+    return f"mailto:{quote(address, safe='@+.-_')}?subject={quote(subject)}&body={quote(body)}"
