@@ -62,7 +62,7 @@ class _Walk:
                 else:
                     self.pair(table)
                 self.skip(_GAP)
-        except (_Lost, tomllib.TOMLDecodeError):
+        except (_Lost, tomllib.TOMLDecodeError, RecursionError):
             return
 
     def skip(self, pattern: re.Pattern[str]) -> str:
