@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import click
 
 from mockup.cli.ordering import (
-    book_option,
     file_argument,
     paper_for,
-    paper_option,
     read_order,
     say_changed,
+    where_options,
     write_by_ending,
 )
 
@@ -27,9 +27,8 @@ from mockup.cli.ordering import (
     type=click.Path(path_type=Path),
     help="Where to write; .pdf for paper, .html for a phone. By default both, beside FILE.",
 )
-@book_option
-@paper_option
-def command(file: Path, outs: tuple[Path, ...], book: Path | None, paper: str | None) -> None:
+@where_options
+def command(file: Path, outs: tuple[Path, ...], **where: Any) -> None:
     """A build sheet that leaves nothing to ask: kit, filling, tying, placing, fixing, times.
 
     Example: mockup build samples/jobs/alder-weekend.toml -o alder.pdf -o alder.html
@@ -39,9 +38,9 @@ def command(file: Path, outs: tuple[Path, ...], book: Path | None, paper: str | 
     from mockup.render.pdf import pdf_bytes
     from mockup.render.sheets.listing_sheet import listing_document
 
-    order = read_order(file, book)
+    order = read_order(file, where["book"], where["colourway"])
     say_changed(order)
-    listing, sheet = build_listing(order), paper_for(order, paper)
+    listing, sheet = build_listing(order), paper_for(order, where["paper"])
     beside = tuple(file.with_name(f"{order.job.stem}-build.{kind}") for kind in ("pdf", "html"))
     for out in outs or beside:
         write_by_ending(

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from mockup.cli.ordering import (
-    book_option,
     file_argument,
     paper_for,
-    paper_option,
     read_order,
     say_changed,
+    where_options,
     write_by_ending,
 )
 from mockup.errors import MockupError
@@ -37,8 +36,7 @@ class NoBook(MockupError):
     type=click.Path(path_type=Path),
     help="Also write it; .pdf, .xlsx or .csv by its ending. May be given several times.",
 )
-@book_option
-@paper_option
+@where_options
 @click.option(
     "--take",
     "booking",
@@ -46,9 +44,7 @@ class NoBook(MockupError):
     help="Book what the shelf gives out of the studio book, once for each revision.",
 )
 @click.option("--put-back", "booking", flag_value="put back", help="Undo that.")
-def command(
-    file: Path, outs: tuple[Path, ...], book: Path | None, paper: str | None, booking: str | None
-) -> None:
+def command(file: Path, outs: tuple[Path, ...], booking: str | None, **where: Any) -> None:
     """What to buy for a piece or a job: needs, spares, the shelf, and the cheapest bags.
 
     Example: mockup buy samples/jobs/alder-weekend.toml -o alder-buy.xlsx
@@ -57,18 +53,18 @@ def command(
     from mockup.cli.gauging import gauge_sheets
     from mockup.stock.buying import buy_list
 
-    order = read_order(file, book)
+    order = read_order(file, where["book"], where["colourway"])
     bought = buy_list(order.picking, order.studio)
     say_changed(order)
     click.echo(f"{order.job.title} ({order.code}): {order.picking.balloons:,} balloons\n")
-    cards = gauge_sheets(order, paper_for(order, paper))
+    cards = gauge_sheets(order, paper_for(order, where["paper"]))
     for line in buy_table(order, bought, cards):
         click.echo(line)
     click.echo(f"\nTotal {total(order, bought)}.")
     if bought.to_find:
         click.secho(to_find(bought), fg="red")
     for out in outs:
-        _write(out, order, bought, cards, paper)
+        _write(out, order, bought, cards, where["paper"])
     if booking:
         _book(order, booking)
 

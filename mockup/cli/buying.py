@@ -44,6 +44,7 @@ def facts(order: Order) -> tuple[tuple[str, str], ...]:
         ("Venue", job.venue or "not said"),
         ("Pieces", str(order.count)),
         ("Balloons", f"{order.picking.balloons:,}"),
+        ("Colourway", order.colourway or "first colours"),
         ("Studio book", Path(order.studio.file).name or "none: usual figures"),
     )
 

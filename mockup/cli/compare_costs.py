@@ -26,7 +26,7 @@ def price_of(folder: Path) -> Price:
     studio = studio_for(folder)
 
     def price(piece: Piece) -> Expense:
-        picking = pick([(piece, 1)])
+        picking = pick([(piece.design, 1)])
         labour = labour_minutes(picking.counts, studio.minutes)
         minutes = float(sum(labour.values()))
         if not studio.bags:

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import click
 
 from mockup.cli.ordering import (
-    book_option,
     file_argument,
     paper_for,
-    paper_option,
     read_order,
     say_changed,
+    where_options,
     write_by_ending,
 )
 
@@ -25,9 +25,8 @@ from mockup.cli.ordering import (
     type=click.Path(path_type=Path),
     help="Where to write the PDF; by default <FILE>-gauge.pdf beside it.",
 )
-@book_option
-@paper_option
-def command(file: Path, out: Path | None, book: Path | None, paper: str | None) -> None:
+@where_options
+def command(file: Path, out: Path | None, **where: Any) -> None:
     """Holes at true size for every diameter a piece or a job is filled to, and a measuring strip.
 
     Example: mockup gauge samples/jobs/alder-weekend.toml --paper A4
@@ -36,10 +35,10 @@ def command(file: Path, out: Path | None, book: Path | None, paper: str | None) 
     from mockup.render.pdf import pdf_bytes
     from mockup.render.sheets.gauge import gauge_document
 
-    order = read_order(file, book)
+    order = read_order(file, where["book"], where["colourway"])
     say_changed(order)
     holes = holes_of(order)
-    document = gauge_document(holes, paper_for(order, paper), gauge_words(order))
+    document = gauge_document(holes, paper_for(order, where["paper"]), gauge_words(order))
     target = out or file.with_name(f"{order.job.stem}-gauge.pdf")
     write_by_ending(target, {".pdf": lambda: pdf_bytes(document)})
     click.echo(f"{len(holes)} holes on {len(document.sheets)} pages. Print at 100 %.")

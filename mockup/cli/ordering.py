@@ -25,7 +25,17 @@ paper_option = click.option(
 )
 
 
-def read_order(file: Path, book: Path | None) -> Order:
+colourway_option = click.option(
+    "--colourway", default="", help="The colourway that is built; the first colours without it."
+)
+
+
+def where_options(command: Callable[..., None]) -> Callable[..., None]:
+    """The options that every command here has: its book, its colourway, its paper."""
+    return book_option(colourway_option(paper_option(command)))
+
+
+def read_order(file: Path, book: Path | None, colourway: str = "") -> Order:
     """The piece or job in ``file`` with the studio book in force."""
     from mockup.design.job_reading import read_job
     from mockup.design.studio_book import studio_for
@@ -34,7 +44,7 @@ def read_order(file: Path, book: Path | None) -> Order:
 
     job = read_job(file)
     studio = read_studio(book) if book else studio_for(file.parent)
-    return order(job, studio)
+    return order(job, studio, colourway)
 
 
 def say_changed(order: Order) -> None:

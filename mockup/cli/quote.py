@@ -9,12 +9,11 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from mockup.cli.ordering import (
-    book_option,
     file_argument,
     paper_for,
-    paper_option,
     read_order,
     say_changed,
+    where_options,
     write_by_ending,
 )
 from mockup.errors import MockupError
@@ -44,8 +43,7 @@ class Unpriced(MockupError):
     help="Also write the studio's own page of cost and margin there.",
 )
 @click.option("--date", "issued", type=click.DateTime(["%Y-%m-%d"]), help="By default today.")
-@book_option
-@paper_option
+@where_options
 def command(
     file: Path,
     out: Path | None,
@@ -65,7 +63,7 @@ def command(
     )
     from mockup.stock.quoting import quote
 
-    order = read_order(file, where["book"])
+    order = read_order(file, where["book"], where["colourway"])
     say_changed(order)
     on = issued.date() if issued else date.today()
     quoted, sheet = quote(order, on), paper_for(order, where["paper"])

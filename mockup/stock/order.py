@@ -10,20 +10,32 @@ from functools import cached_property
 from mockup.design.approvals import outdated_approval, read_log
 from mockup.design.job import Job
 from mockup.design.model import Design
+from mockup.design.options import in_colourway
 from mockup.design.studio import Studio
+from mockup.errors import MockupError
 from mockup.piece.assemble import assemble
 from mockup.piece.code import LENGTH, proof_code
 from mockup.piece.placed import Piece
+from mockup.spelling import did_you_mean
 from mockup.stock.picking import Picking, pick
+
+
+class UnknownColourway(MockupError):
+    """A colourway that no piece of the job offers."""
 
 
 @dataclass(frozen=True)
 class Order:
-    """A job, the studio book in force, and the proof code of each piece of the job."""
+    """A job, the studio book in force, and the proof code of each piece of the job.
+
+    ``colourway`` is the one that is built, empty for the first colours; pieces that do not offer
+    it keep their own.
+    """
 
     job: Job
     studio: Studio
     codes: tuple[str, ...]
+    colourway: str = ""
 
     @cached_property
     def code(self) -> str:
@@ -40,7 +52,7 @@ class Order:
         counts: dict[str, int] = {}
         first: dict[str, Design] = {}
         for one, code in zip(self.job.pieces, self.codes, strict=True):
-            first.setdefault(code, one.design)
+            first.setdefault(code, coloured(one.design, self.colourway))
             counts[code] = counts.get(code, 0) + one.count
         return tuple((first[code], count) for code, count in counts.items())
 
@@ -71,17 +83,30 @@ class Order:
 
     @property
     def changed(self) -> tuple[str, ...]:
-        """A sentence for each piece that is not what its last approval approved."""
+        """A sentence for each piece that is not what its last approval approved, loudly."""
         return tuple(dict.fromkeys(_changed(self)))
 
 
-def order(job: Job, studio: Studio) -> Order:
-    """The job with the studio book it is bought, priced and built by."""
+def order(job: Job, studio: Studio, colourway: str = "") -> Order:
+    """The job with the studio book it is bought, priced and built by.
+
+    Raises ``UnknownColourway`` for one that no piece offers.
+    """
+    offered = {way.name for one in job.pieces for way in one.design.colourways}
+    if colourway and colourway not in offered:
+        hint = did_you_mean(colourway, offered) if offered else "no piece offers another one"
+        raise UnknownColourway(f"--colourway: there is no colourway '{colourway}'; {hint}")
     codes: dict[int, str] = {}
     for one in job.pieces:
         if id(one.design) not in codes:
             codes[id(one.design)] = proof_code(one.design)
-    return Order(job, studio, tuple(codes[id(one.design)] for one in job.pieces))
+    return Order(job, studio, tuple(codes[id(one.design)] for one in job.pieces), colourway)
+
+
+def coloured(design: Design, colourway: str) -> Design:
+    """The design in that colourway; itself where it does not offer it."""
+    chosen = next((way for way in design.colourways if way.name == colourway), None)
+    return in_colourway(design, chosen) if chosen else design
 
 
 def _as_built(design: Design) -> Design:
@@ -93,10 +118,23 @@ def _as_built(design: Design) -> Design:
 
 def _changed(order: Order) -> Iterable[str]:
     for one, code in zip(order.job.pieces, order.codes, strict=True):
-        record = outdated_approval(read_log(one.file), code)
+        log = read_log(one.file)
+        record = outdated_approval(log, code)
         if record is not None:
             yield (
                 f"CHANGED SINCE APPROVAL: '{one.design.title}' was approved as {record.code} "
                 f"(revision {record.revision}) and is now {code}. "
                 "Send a new proof before you buy or build."
             )
+        elif log.approvals and log.approvals[-1].colourway != _colourway_of(one.design, order):
+            approved = log.approvals[-1].colourway
+            said = f"colourway '{approved}'" if approved else "its first colours"
+            yield (
+                f"OTHER COLOURS THAN APPROVED: '{one.design.title}' was approved in {said}. "
+                + (f"Add --colourway {approved}." if approved else "Leave out --colourway.")
+            )
+
+
+def _colourway_of(design: Design, order: Order) -> str:
+    """The colourway that a design of the order is built in."""
+    return order.colourway if any(w.name == order.colourway for w in design.colourways) else ""

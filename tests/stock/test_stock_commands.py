@@ -12,7 +12,9 @@ from pypdf import PdfReader
 
 from mockup.cli.main import mockup
 from mockup.design.approvals import Record, add_record
+from mockup.design.reading import read_design
 from mockup.errors import MockupError
+from mockup.piece.code import proof_code
 
 JOBS = Path(__file__).parents[2] / "samples" / "jobs"
 
@@ -124,3 +126,35 @@ def test_studio_new_keeps_what_is_there_and_show_tells_origins(tmp_path: Path) -
     assert f"In force: {book}" in shown
     assert "spares.share" in shown
     assert "(usual)" in shown
+
+
+TWO_WAYS = """
+title = "Two ways"
+colours = { A = "oat" }
+[[section]]
+at = "12"
+clusters = [{ strokes = 3, colours = "AAAA" }]
+[[colourway]]
+name = "B"
+colours = { A = "brass" }
+"""
+
+
+def test_the_approved_colourway_is_bought_or_the_difference_told(tmp_path: Path) -> None:
+    piece = tmp_path / "two.toml"
+    piece.write_text(TWO_WAYS, encoding="utf-8")
+    code = proof_code(read_design(piece))
+    add_record(piece, Record("approved", code, 1, "2027-01-02", "R. Alder", "B"))
+    first = run("buy", piece)
+    assert "OTHER COLOURS THAN APPROVED" in first.output
+    assert "Add --colourway B." in first.output
+    second = run("buy", piece, "--colourway", "B")
+    assert "OTHER COLOURS" not in second.output
+    assert "brass" in second.output
+    assert "oat" not in second.output
+
+
+def test_a_colourway_that_no_piece_offers_is_told(tmp_path: Path) -> None:
+    piece = tmp_path / "two.toml"
+    piece.write_text(TWO_WAYS, encoding="utf-8")
+    assert "there is no colourway 'C'" in str(run("buy", piece, "--colourway", "C").exception)
