@@ -91,7 +91,7 @@ def cell(name: str, area: Area, items: tuple[Item, ...]) -> Group:
     return Group((bounds, *items), kind="cell", name=name)
 
 
-def stacked(builders: tuple[Builder, ...], at: Point, width: float, gap: float) -> Block:
+def stacked(builders: Sequence[Builder], at: Point, width: float, gap: float) -> Block:
     """Blocks one under another with ``gap`` mm between them."""
     items: list[Item] = []
     y = at[1]

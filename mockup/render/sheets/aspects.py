@@ -11,7 +11,7 @@ from mockup.render.dimensions import Dimensioned, Heights, dimensioned
 from mockup.render.record import Point
 from mockup.render.sheets.areas import Area, hull
 from mockup.render.sheets.lettering import Hand, Lettering
-from mockup.render.sheets.measures import Span, Units, depth_span, front_spans, measured
+from mockup.render.sheets.measures import Printed, Span, depth_span, front_spans, measured
 from mockup.render.sheets.scale import Scaled
 
 Aspect = Literal["front", "side", "plan"]
@@ -86,8 +86,7 @@ class Layout:
     views: tuple[Seen, ...]
     offsets: tuple[Point, ...]
     scale: int
-    units: Units
-    unit: Literal["in", "cm"]
+    printed: Printed
     lettering: Lettering
 
     def at(self, origin: Point) -> tuple[Laid, ...]:
@@ -110,7 +109,7 @@ class Layout:
 
     def _dimensions(self, view: Seen, origin: Point) -> Dimensioned:
         sheet = Scaled(self.scale, origin)
-        measures = measured(view.spans, sheet.at, self.unit, self.units)
+        measures = measured(view.spans, sheet.at, self.printed)
         outline = (
             *sheet.at(view.across[0], view.up[1]),
             *sheet.at(view.across[1], view.up[0]),
@@ -142,21 +141,20 @@ Arrangement = Callable[[Sequence[Aspect], Sequence[Area]], list[Point]]
 
 
 def laid_out(
-    piece: Piece,
-    aspects: Sequence[Aspect],
+    views: Sequence[Seen],
     scale: int,
-    units: Units,
     lettering: Lettering,
+    printed: Printed,
     *,
     arrangement: Arrangement | None = None,
 ) -> Layout:
     """The views at one scale, by projection unless another arrangement is given."""
-    views = tuple(seen(piece, aspect) for aspect in aspects)
     nowhere = tuple((0.0, 0.0) for _ in views)
-    layout = Layout(views, nowhere, scale, units, piece.design.unit, lettering)
+    layout = Layout(tuple(views), nowhere, scale, printed, lettering)
     if len(views) == 1:
         return layout
     boxes = [hull(_with_caption(laid, layout)) for laid in layout.at((0.0, 0.0))]
+    aspects = [view.aspect for view in views]
     return replace(layout, offsets=tuple((arrangement or by_projection)(aspects, boxes)))
 
 

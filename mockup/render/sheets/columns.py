@@ -2,77 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import partial
 from typing import Protocol
 
-from mockup.render.record import Item, Line, Point
-from mockup.render.sheets.answers import Answer, answers_block
-from mockup.render.sheets.approval import approval_block
-from mockup.render.sheets.areas import PAD, Area, Block, Builder, stacked
-from mockup.render.sheets.cautions import cautions_block
+from mockup.render.record import Item, Line
+from mockup.render.sheets.areas import PAD, Area
+from mockup.render.sheets.blocks import GAP, Blocks
 from mockup.render.sheets.inks import HAIRLINE
-from mockup.render.sheets.key import KeyRow, key_block
 from mockup.render.sheets.lettering import Lettering
-from mockup.render.sheets.title_block import TitleBlock
 
-GAP = 4.0
 CLEAR = 3.0
 """White round the drawing's area, mm; its outermost lines are thin."""
 _ONE, _EACH_OF_TWO = 32.0, 25.0
 """Widths of a column beside the drawing, in heights of the body lettering."""
 
-Setting = tuple[tuple[Item, ...], Area]
-"""The words where they stand, and the area left for the drawing."""
-Blocks = Mapping[str, Builder]
-
-
-@dataclass(frozen=True)
-class Words:
-    """Everything on a proof beside the drawing."""
-
-    key: tuple[KeyRow, ...]
-    answers: tuple[Answer, ...]
-    cautions: tuple[str, ...]
-    title: TitleBlock
-    draft: str = ""
-
 
 class Way(Protocol):
-    """One way to set the words."""
+    """One way to set the words in the body of a sheet."""
 
     def grid_column(self, frame: Area, lettering: Lettering) -> float:
         """Width of a column of the title block's grid, so that it lines up with the words, mm."""
 
-    def set(self, body: Area, lettering: Lettering, words: Words) -> Setting | None:
-        """The words in ``body``, or None where they do not go in."""
+    def room(self, body: Area, blocks: Blocks) -> Area | None:
+        """What is left for the drawing, or None where the words do not go in."""
 
-
-def blocks_of(lettering: Lettering, words: Words, tight: bool) -> Blocks:
-    """Each block by name, as a function of where and how wide."""
-
-    def key(at: Point, width: float, columns: int = 1) -> Block:
-        return key_block(at, width, lettering, words.key, tight=tight, columns=columns)
-
-    def answers(at: Point, width: float) -> Block:
-        return answers_block(at, width, lettering, words.answers)
-
-    def approval(at: Point, width: float) -> Block:
-        return approval_block(at, width, lettering, words.title.code, words.title.design.revision)
-
-    def cautions(at: Point, width: float, columns: int = 1) -> Block:
-        return cautions_block(at, width, lettering, words.cautions, columns)
-
-    return {
-        "key": key,
-        "key in two": partial(key, columns=2),
-        "answers": answers,
-        "approval": approval,
-        "cautions": cautions,
-        "cautions in two": partial(cautions, columns=2),
-        "cautions in three": partial(cautions, columns=3),
-    }
+    def set(self, body: Area, blocks: Blocks) -> tuple[Item, ...]:
+        """The words where they stand."""
 
 
 @dataclass(frozen=True)
@@ -82,20 +38,17 @@ class Stack:
     top: tuple[str, ...]
     foot: tuple[str, ...] = ()
 
-    def heights(self, blocks: Blocks, width: float) -> tuple[float, float]:
-        """How tall the two parts stand at a width, mm."""
-        top = _stack(blocks, self.top, (0.0, 0.0), width).height
-        return top, _stack(blocks, self.foot, (0.0, 0.0), width).height
+    def height(self, blocks: Blocks, width: float) -> float:
+        """How tall the whole stands, mm."""
+        return blocks.stack_height((*self.top, *self.foot), width)
 
     def set(self, blocks: Blocks, area: Area, foot: float) -> tuple[Item, ...]:
         """The column in ``area``, its foot beginning ``foot`` mm above the bottom."""
-        top = _stack(blocks, self.top, (area.x, area.y), area.width)
-        low = _stack(blocks, self.foot, (area.x, area.bottom - foot), area.width)
-        return (*top.items, *low.items)
-
-
-def _stack(blocks: Blocks, names: tuple[str, ...], at: Point, width: float) -> Block:
-    return stacked(tuple(blocks[name] for name in names), at, width, GAP)
+        low = (area.x, area.bottom - foot)
+        return (
+            *blocks.set_stack(self.top, (area.x, area.y), area.width),
+            *blocks.set_stack(self.foot, low, area.width),
+        )
 
 
 @dataclass(frozen=True)
@@ -104,7 +57,6 @@ class Beside:
 
     stacks: tuple[Stack, ...]
     strip: str = ""
-    tight: bool = False
 
     def grid_column(self, frame: Area, lettering: Lettering) -> float:
         """Three columns of the grid to one column of words, or two each to two."""
@@ -114,29 +66,45 @@ class Beside:
     def _each(self, lettering: Lettering) -> float:
         return lettering.body * (_ONE if len(self.stacks) == 1 else _EACH_OF_TWO)
 
-    def set(self, body: Area, lettering: Lettering, words: Words) -> Setting | None:
-        """The words in ``body``, or None where they do not go in."""
-        blocks, each = blocks_of(lettering, words, self.tight), self._each(lettering)
-        inner = Area(0.0, body.y + PAD, each - 2 * PAD, body.height - 2 * PAD)
-        foot = _foot(self.stacks, blocks, inner)
-        if foot is None:
+    def _inner(self, body: Area, lettering: Lettering) -> Area:
+        """A column's own room at the left edge."""
+        return Area(PAD, body.y + PAD, self._each(lettering) - 2 * PAD, body.height - 2 * PAD)
+
+    def _foot(self, blocks: Blocks, width: float) -> float:
+        """How tall the tallest foot is, so that all begin level."""
+        return max(blocks.stack_height(stack.foot, width) for stack in self.stacks)
+
+    def _rest(self, body: Area, lettering: Lettering) -> Area:
+        wide = len(self.stacks) * self._each(lettering)
+        return Area(body.x, body.y, body.width - wide, body.height)
+
+    def room(self, body: Area, blocks: Blocks) -> Area | None:
+        """What is left for the drawing, or None where a column is too short."""
+        inner = self._inner(body, blocks.lettering)
+        top = max(blocks.stack_height(stack.top, inner.width) for stack in self.stacks)
+        if top + GAP + self._foot(blocks, inner.width) > inner.height:
             return None
+        rest = self._rest(body, blocks.lettering)
+        strip = self._strip_height(rest, blocks)
+        return Area(rest.x, rest.y, rest.width, rest.height - strip).inset(CLEAR)
+
+    def _strip_height(self, rest: Area, blocks: Blocks) -> float:
+        return blocks.height(self.strip, rest.width - 2 * PAD) + PAD if self.strip else 0.0
+
+    def set(self, body: Area, blocks: Blocks) -> tuple[Item, ...]:
+        """The words where they stand, a hairline at the left of each column."""
+        each, inner = self._each(blocks.lettering), self._inner(body, blocks.lettering)
+        foot = self._foot(blocks, inner.width)
         items: list[Item] = []
         for number, stack in enumerate(reversed(self.stacks), start=1):
             left = body.right - number * each
-            items += stack.set(blocks, inner.moved(left + PAD, 0.0), foot)
+            items += stack.set(blocks, inner.moved(left, 0.0), foot)
             items.append(Line((left, body.y), (left, body.bottom), HAIRLINE))
-        rest = Area(body.x, body.y, body.width - len(self.stacks) * each, body.height)
-        under, rest = self._under(rest, blocks)
-        return (*items, *under), rest.inset(CLEAR)
-
-    def _under(self, rest: Area, blocks: Blocks) -> Setting:
-        if not self.strip:
-            return (), rest
-        inner = rest.inset(PAD)
-        height = blocks[self.strip]((0.0, 0.0), inner.width).height
-        block = blocks[self.strip]((inner.x, inner.bottom - height), inner.width)
-        return block.items, Area(rest.x, rest.y, rest.width, rest.height - height - PAD)
+        rest = self._rest(body, blocks.lettering)
+        top = rest.bottom - self._strip_height(rest, blocks)
+        under = (rest.x + PAD, top)
+        strip = blocks.set(self.strip, under, rest.width - 2 * PAD) if self.strip else ()
+        return (*items, *strip)
 
 
 @dataclass(frozen=True)
@@ -144,27 +112,30 @@ class Under:
     """A band in thirds under the drawing; each stack spans some of them."""
 
     stacks: tuple[tuple[int, Stack], ...]
-    tight: bool = False
 
     def grid_column(self, frame: Area, lettering: Lettering) -> float:
         """Two columns of the grid to a third."""
         del lettering
         return frame.width / 6
 
-    def set(self, body: Area, lettering: Lettering, words: Words) -> Setting | None:
-        """The words in ``body``, or None where they do not go in."""
-        blocks = blocks_of(lettering, words, self.tight)
-        columns = list(self._columns(body))
-        heights = [stack.heights(blocks, width) for _, width, stack in columns]
-        tall = max(top + foot + (GAP if top and foot else 0.0) for top, foot in heights)
-        top = body.bottom - PAD - tall
-        if top < body.y:
-            return None
+    def _top(self, body: Area, blocks: Blocks) -> float:
+        """Where the band begins."""
+        tall = max(stack.height(blocks, width) for _, width, stack in self._columns(body))
+        return body.bottom - PAD - tall
+
+    def room(self, body: Area, blocks: Blocks) -> Area | None:
+        """What is left for the drawing, or None where the band is too tall."""
+        high = self._top(body, blocks) - PAD - body.y
+        return Area(body.x, body.y, body.width, high).inset(CLEAR) if high > 0 else None
+
+    def set(self, body: Area, blocks: Blocks) -> tuple[Item, ...]:
+        """The words where they stand."""
+        top = self._top(body, blocks)
         items: list[Item] = []
-        for (x, width, stack), (_, foot) in zip(columns, heights, strict=True):
-            items += stack.set(blocks, Area(x, top, width, tall), foot)
-        rest = Area(body.x, body.y, body.width, top - PAD - body.y)
-        return tuple(items), rest.inset(CLEAR)
+        for x, width, stack in self._columns(body):
+            area = Area(x, top, width, body.bottom - PAD - top)
+            items += stack.set(blocks, area, blocks.stack_height(stack.foot, width))
+        return tuple(items)
 
     def _columns(self, body: Area) -> Iterator[tuple[float, float, Stack]]:
         third, x = body.width / 3, body.x
@@ -173,34 +144,19 @@ class Under:
             x += span * third
 
 
-def _foot(stacks: tuple[Stack, ...], blocks: Blocks, area: Area) -> float | None:
-    """How tall the tallest foot is, so that all begin level; None where a column is too short."""
-    heights = [stack.heights(blocks, area.width) for stack in stacks]
-    foot = max(low for _, low in heights)
-    top = max(high for high, _ in heights)
-    return foot if top + foot + GAP <= area.height else None
-
-
 BESIDE: tuple[Way, ...] = (
     Beside((Stack(("key", "answers"), ("cautions", "approval")),)),
-    Beside((Stack(("key", "answers"), ("cautions", "approval")),), tight=True),
-    Beside((Stack(("key", "answers"), ("approval",)),), strip="cautions in three"),
+    Beside((Stack(("tight key", "answers"), ("cautions", "approval")),)),
+    Beside((Stack(("key", "answers"), ("approval",)),), "cautions in three"),
     Beside((Stack(("key",), ("answers",)), Stack(("cautions",), ("approval",)))),
-    Beside((Stack(("key",), ("answers",)), Stack(("cautions",), ("approval",))), tight=True),
-    Beside((Stack(("key", "answers"), ("approval",)),), strip="cautions in three", tight=True),
+    Beside((Stack(("tight key",), ("answers",)), Stack(("cautions",), ("approval",)))),
+    Beside((Stack(("tight key", "answers"), ("approval",)),), "cautions in three"),
 )
 """Ways for a sheet that lies across, in the order in which they are preferred."""
 
+_REPLY = Stack(("answers",), ("approval",))
 UNDER: tuple[Way, ...] = (
-    Under(
-        ((1, Stack(("key",))), (1, Stack(("answers",), ("approval",))), (1, Stack(("cautions",))))
-    ),
-    Under(
-        (
-            (2, Stack(("key in two", "cautions in two"))),
-            (1, Stack(("answers",), ("approval",))),
-        ),
-        tight=True,
-    ),
+    Under(((1, Stack(("key",))), (1, _REPLY), (1, Stack(("cautions",))))),
+    Under(((2, Stack(("key in two", "cautions in two"))), (1, _REPLY))),
 )
 """Ways for a sheet that stands, in the order in which they are preferred."""

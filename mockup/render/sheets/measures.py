@@ -22,6 +22,24 @@ _TOUCH = 0.01
 
 
 @dataclass(frozen=True)
+class Printed:
+    """How lengths are printed: in the design's unit, or in that and the other."""
+
+    unit: Unit
+    units: Units = "own"
+
+    def figure(self, mm: float) -> str:
+        """A length as it is printed.
+
+        >>> Printed("in", "both").figure(762.0)
+        '30 in (76.2 cm)'
+        """
+        own = format_length(mm, self.unit)
+        other: Unit = "cm" if self.unit == "in" else "in"
+        return f"{own} ({format_length(mm, other)})" if self.units == "both" else own
+
+
+@dataclass(frozen=True)
 class Span:
     """A length of the piece, ``mm``, between two points of it as it is seen (right, up)."""
 
@@ -38,12 +56,6 @@ class Span:
         low, high = sorted(end[axis] for end in self.ends)
         return low, high
 
-    def printed(self, unit: Unit, units: Units) -> str:
-        """Its figure in the design's unit, or in that and the other."""
-        own = f"{self.sign}{format_length(self.mm, unit)}"
-        other: Unit = "cm" if unit == "in" else "in"
-        return f"{own} ({format_length(self.mm, other)})" if units == "both" else own
-
 
 def front_spans(piece: Piece) -> list[Span]:
     """What a front view is dimensioned by: ring, window, numerals and overall size."""
@@ -59,14 +71,12 @@ def depth_span(piece: Piece) -> Span:
     return Span("overall depth", piece.extent.depth, "bottom", ends)
 
 
-def measured(
-    spans: Iterable[Span], on_sheet: OnSheet, unit: Unit, units: Units = "own"
-) -> list[Measure]:
+def measured(spans: Iterable[Span], on_sheet: OnSheet, printed: Printed) -> list[Measure]:
     """The spans where they lie on the sheet, with their printed figures."""
     return [
         Measure(
             span.name,
-            span.printed(unit, units),
+            f"{span.sign}{printed.figure(span.mm)}",
             span.edge,
             on_sheet(*span.ends[0]),
             on_sheet(*span.ends[1]),
@@ -125,12 +135,14 @@ def _at_x(piece: Piece, x: float, way: int) -> Point:
 
 def _at_y(piece: Piece, y: float, way: int) -> Point:
     """The leftmost point of the outline that reaches furthest down (``way`` -1) or up (1)."""
-    half = piece.design.frame.tube / 2
-    line = ((float(px), float(py) + way * half) for px, py in piece.frame.sample(2.0))
-    balloons = ((b.centre[0], b.centre[1] + way * b.radius) for b in piece.balloons)
-    stand = piece.design.stand
-    plate = [(-stand.plate / 2, piece.extent.y[0])] if stand and way < 0 else []
-    touching = [px for px, py in (*plate, *line, *balloons) if abs(py - y) < _TOUCH]
+    line = piece.frame.sample(2.0)
+    reached = abs(line[:, 1] + way * piece.design.frame.tube / 2 - y) < _TOUCH
+    touching = [float(x) for x in line[reached, 0]]
+    touching += [
+        b.centre[0] for b in piece.balloons if abs(b.centre[1] + way * b.radius - y) < _TOUCH
+    ]
+    if piece.design.stand and way < 0:
+        touching.append(-piece.design.stand.plate / 2)
     return (min(touching, default=0.0), y)
 
 

@@ -2,100 +2,85 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from mockup.render.record import Group, Item, Rect, Style
-from mockup.render.sheets.areas import PAD, Area, Block, cell
-from mockup.render.sheets.columns import BESIDE, UNDER, Way, Words
-from mockup.render.sheets.inks import ALARM, FRAME_LINE
-from mockup.render.sheets.lettering import LARGE_SHEET, SMALL_SHEET, Hand, Lettering, set_height
+from mockup.render.record import Group, Item, Rect
+from mockup.render.sheets.areas import PAD, Area
+from mockup.render.sheets.blocks import Blocks
+from mockup.render.sheets.columns import BESIDE, UNDER, Way
+from mockup.render.sheets.inks import FRAME_LINE
+from mockup.render.sheets.lettering import LARGE_SHEET, SMALL_SHEET, Hand, Lettering
 from mockup.render.sheets.paper import MARGIN, Paper
-from mockup.render.sheets.title_block import TitleBlock, title_block
 
 LEAST_DRAWING = 60.0
 """An area smaller than this either way, mm, is none for a drawing."""
-_STRIP = 7.0
 
 
 @dataclass(frozen=True)
 class Plan:
-    """Words set on a sheet of ``paper``, and the area they leave for the drawing."""
+    """One way to set the words on a sheet of ``paper``, and the area it leaves for the drawing."""
 
     paper: Paper
     lettering: Lettering
-    frame: Area
-    items: tuple[Item, ...]
+    way: Way
     drawing: Area
-    way: Way | None = None
 
-    def with_words(self, words: Words) -> Plan:
-        """The same plan with words of the same size (another scale, another count of sheets)."""
-        same = _planned(self.paper, self.lettering, words, self.way) if self.way else None
-        return same or self
+    @property
+    def frame(self) -> Area:
+        """The frame within the margins."""
+        return _frame(self.paper)
+
+    def set(self, blocks: Blocks) -> tuple[Item, ...]:
+        """Frame, title block and all the words."""
+        items, body = self._framed(blocks)
+        return (*items, *self.way.set(body, blocks))
+
+    def set_bare(self, blocks: Blocks, small_print: str) -> tuple[Item, ...]:
+        """Frame and title block of a further sheet, with a line of small print at its foot."""
+        items, body = self._framed(blocks)
+        hand = Hand(self.lettering.small, role="caution")
+        return (*items, hand.at((body.right - PAD, body.bottom - PAD), small_print, "end"))
+
+    def bare(self, blocks: Blocks) -> Plan:
+        """The plan of a further sheet, whose drawing has it nearly all."""
+        body = self._framed(blocks)[1]
+        height = body.height - 2 * self.lettering.small
+        drawing = Area(body.x, body.y, body.width, height).inset(PAD)
+        return Plan(self.paper, self.lettering, self.way, drawing)
+
+    def _framed(self, blocks: Blocks) -> tuple[tuple[Item, ...], Area]:
+        """The frame with the title block at its foot and a draft's strip at its head."""
+        frame = self.frame
+        column = self.way.grid_column(frame, self.lettering)
+        top = frame.bottom - blocks.title_height(frame.width, column)
+        block = Group(
+            blocks.title((frame.x, top), frame.width, column).items,
+            kind="title block",
+            name=blocks.words.title.code,
+        )
+        border = Rect(frame.x, frame.y, frame.width, frame.height, FRAME_LINE)
+        strip = blocks.strip((frame.x, frame.y), frame.width)
+        return (*strip.items, block, border), _body(frame, self.way, blocks)
 
 
-def plans(paper: Paper, words: Words) -> Iterator[Plan]:
+def plans(paper: Paper, blocks_in: Callable[[Lettering], Blocks]) -> Iterator[Plan]:
     """The ways that hold all the words on this paper as it lies, the preferred first."""
-    for lettering in _letterings(paper):
+    frame = _frame(paper)
+    for lettering in (LARGE_SHEET, SMALL_SHEET) if paper.large else (SMALL_SHEET,):
+        blocks = blocks_in(lettering)
         for way in BESIDE if paper.landscape else UNDER:
-            plan = _planned(paper, lettering, words, way)
-            if plan is not None:
-                yield plan
-
-
-def further_plan(first: Plan, title: TitleBlock, small_print: str) -> Plan:
-    """A further sheet after ``first``: the same frame and title block, a line of small print."""
-    lettering, frame = first.lettering, first.frame
-    column = first.way.grid_column(frame, lettering) if first.way else frame.width / 12
-    items, body = _framed(frame, lettering, title, "", column)
-    hand = Hand(lettering.small, role="caution")
-    words = hand.at((body.right - PAD, body.bottom - PAD), small_print, "end")
-    drawing = Area(body.x, body.y, body.width, body.height - 2 * hand.height).inset(PAD)
-    return Plan(first.paper, lettering, frame, (*items, words), drawing, first.way)
-
-
-def _letterings(paper: Paper) -> tuple[Lettering, ...]:
-    return (LARGE_SHEET, SMALL_SHEET) if paper.large else (SMALL_SHEET,)
+            room = way.room(_body(frame, way, blocks), blocks)
+            if room is not None and min(room.width, room.height) >= LEAST_DRAWING:
+                yield Plan(paper, lettering, way, room)
 
 
 def _frame(paper: Paper) -> Area:
     return Area(0.0, 0.0, paper.width, paper.height).inset(MARGIN)
 
 
-def _planned(paper: Paper, lettering: Lettering, words: Words, way: Way) -> Plan | None:
-    """The plan of one way, or None where the words or a drawing do not go on the sheet."""
-    frame = _frame(paper)
-    column = way.grid_column(frame, lettering)
-    items, body = _framed(frame, lettering, words.title, words.draft, column)
-    setting = way.set(body, lettering, words)
-    if setting is None or min(setting[1].width, setting[1].height) < LEAST_DRAWING:
-        return None
-    return Plan(paper, lettering, frame, (*items, *setting[0]), setting[1], way)
-
-
-def _framed(
-    frame: Area, lettering: Lettering, title: TitleBlock, draft: str, column: float
-) -> tuple[tuple[Item, ...], Area]:
-    """The frame with the title block at its foot and a draft's strip at its head."""
-    tall = title_block((frame.x, 0.0), frame.width, lettering, title, column).height
-    at_foot = (frame.x, frame.bottom - tall)
-    foot = title_block(at_foot, frame.width, lettering, title, column)
-    border = Rect(frame.x, frame.y, frame.width, frame.height, FRAME_LINE)
-    strip = _strip(frame, lettering, draft) if draft else Block((), 0.0)
-    block = Group(foot.items, kind="title block", name=title.code)
-    clear = frame.height - strip.height - tall
-    body = Area(frame.x, frame.y + strip.height, frame.width, clear)
-    return (*strip.items, block, border), body
-
-
-def _strip(frame: Area, lettering: Lettering, draft: str) -> Block:
-    """White words on a dark ground across the head of the frame."""
-    hand = Hand(lettering.body, "bold", "#ffffff", "draft", ALARM)
-    hand, lines = hand.shrunk(draft, frame.width - 2 * PAD)
-    tall = set_height(hand.height, len(lines))
-    height = max(_STRIP, tall + 3.0)
-    words, _ = hand.set(lines, (frame.x + PAD, frame.y + (height - tall) / 2 + 0.3))
-    area = Area(frame.x, frame.y, frame.width, height)
-    ground = Rect(area.x, area.y, area.width, area.height, Style(ALARM))
-    return Block((cell("draft", area, (ground, *words)),), height)
+def _body(frame: Area, way: Way, blocks: Blocks) -> Area:
+    """The frame's inside between a draft's strip and the title block."""
+    foot = blocks.title_height(frame.width, way.grid_column(frame, blocks.lettering))
+    head = blocks.strip((frame.x, frame.y), frame.width).height
+    return Area(frame.x, frame.y + head, frame.width, frame.height - head - foot)
