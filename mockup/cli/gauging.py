@@ -9,6 +9,8 @@ from mockup.render.sheets.paper import Paper
 from mockup.stock.gauging import GaugeHole, gauge_holes, strokes_words
 from mockup.stock.order import Order
 
+_MOST_USES = 6
+
 
 def holes_of(order: Order) -> tuple[Hole, ...]:
     """The holes with their labels, the smallest first."""
@@ -25,10 +27,13 @@ def hole_name(hole: GaugeHole, unit: Unit) -> str:
 
 
 def _uses(hole: GaugeHole, unit: Unit) -> tuple[str, ...]:
-    return tuple(
+    """What is filled to it; with many kinds the first few, and how many more."""
+    said = tuple(
         f"{count:,} × {format_length(kind.size, unit)} {kind.colour}, {kind.finish}"
         for kind, count in hole.uses
     )
+    more = len(said) - _MOST_USES
+    return (*said[:_MOST_USES], f"and {more} kinds more") if more > 0 else said
 
 
 def gauge_words(order: Order) -> GaugeWords:

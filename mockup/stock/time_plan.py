@@ -32,6 +32,7 @@ WORDS = {
     "set_up": "Carry in, stand, weigh down, look over",
 }
 _LONGEST = timedelta(days=60)
+_TOO_LONG = "the work does not fit into sixty days; add helpers to the job file"
 _NO_DAY = date(2000, 1, 1)
 
 
@@ -96,15 +97,21 @@ def time_plan(
     at = end
     for task in reversed(ORDER):
         share = needed[task] if task in ALONE else needed[task] / hands
-        left = timedelta(minutes=int(share.to_integral_value(ROUND_CEILING)))
-        for slot in _backwards(task, at, left, working):
+        for slot in _backwards(task, at, _whole_minutes(share), working):
             slots.append(slot)
             at = slot.starts
-        if end - at > _LONGEST:
-            raise TooLong("the work does not fit into sixty days; add helpers to the job file")
+            if end - at > _LONGEST:
+                raise TooLong(_TOO_LONG)
     fresh = working.fresh_outdoors if outdoors else working.fresh_indoors
     slots.reverse()
     return TimePlan(tuple(slots), hands, end, end - timedelta(hours=fresh), on is not None)
+
+
+def _whole_minutes(share: Decimal) -> timedelta:
+    minutes = int(share.to_integral_value(ROUND_CEILING))
+    if minutes > _LONGEST / timedelta(minutes=1):
+        raise TooLong(_TOO_LONG)
+    return timedelta(minutes=minutes)
 
 
 def _backwards(task: str, at: datetime, left: timedelta, working: WorkingDay) -> Iterator[Slot]:

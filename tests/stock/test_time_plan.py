@@ -99,3 +99,5 @@ def test_latex_filled_too_early_is_told() -> None:
 def test_endless_work_is_refused() -> None:
     with pytest.raises(TooLong, match="add helpers"):
         plan(Counts(pieces=1000, clusters=90_000, balloons=400_000))
+    with pytest.raises(TooLong, match="add helpers"):
+        plan(Counts(balloons=10**15))
