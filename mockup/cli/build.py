@@ -10,6 +10,7 @@ import click
 from mockup.cli.ordering import (
     file_argument,
     paper_for,
+    pdf_of,
     read_order,
     say_changed,
     where_options,
@@ -35,7 +36,6 @@ def command(file: Path, outs: tuple[Path, ...], **where: Any) -> None:
     """
     from mockup.cli.building import build_listing
     from mockup.render.build_page import page_bytes
-    from mockup.render.pdf import pdf_bytes
     from mockup.render.sheets.listing_sheet import listing_document
 
     order = read_order(file, where["book"], where["colourway"])
@@ -46,7 +46,7 @@ def command(file: Path, outs: tuple[Path, ...], **where: Any) -> None:
         write_by_ending(
             out,
             {
-                ".pdf": lambda: pdf_bytes(listing_document(listing, sheet, order.studio.name)),
+                ".pdf": lambda: pdf_of(listing_document(listing, sheet, order.studio.name)),
                 ".html": lambda: page_bytes(listing),
             },
         )

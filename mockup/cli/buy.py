@@ -10,6 +10,7 @@ import click
 from mockup.cli.ordering import (
     file_argument,
     paper_for,
+    pdf_of,
     read_order,
     say_changed,
     where_options,
@@ -71,7 +72,6 @@ def command(file: Path, outs: tuple[Path, ...], booking: str | None, **where: An
 
 def _write(out: Path, order: Order, bought: BuyList, cards: int, paper: str | None) -> None:
     from mockup.cli.buying import buy_listing
-    from mockup.render.pdf import pdf_bytes
     from mockup.render.sheets.listing_sheet import listing_document
     from mockup.stock.buy_csv import csv_bytes
     from mockup.stock.buy_rows import buy_rows
@@ -83,7 +83,7 @@ def _write(out: Path, order: Order, bought: BuyList, cards: int, paper: str | No
     write_by_ending(
         out,
         {
-            ".pdf": lambda: pdf_bytes(
+            ".pdf": lambda: pdf_of(
                 listing_document(buy_listing(order, bought, cards), sheet, order.studio.name)
             ),
             ".xlsx": lambda: xlsx_bytes(rows, order.job.title, currency, banner),

@@ -10,6 +10,7 @@ import click
 from mockup.cli.ordering import (
     file_argument,
     paper_for,
+    pdf_of,
     read_order,
     say_changed,
     where_options,
@@ -32,7 +33,6 @@ def command(file: Path, out: Path | None, **where: Any) -> None:
     Example: mockup gauge samples/jobs/alder-weekend.toml --paper A4
     """
     from mockup.cli.gauging import gauge_words, holes_of
-    from mockup.render.pdf import pdf_bytes
     from mockup.render.sheets.gauge import gauge_document
 
     order = read_order(file, where["book"], where["colourway"])
@@ -40,5 +40,5 @@ def command(file: Path, out: Path | None, **where: Any) -> None:
     holes = holes_of(order)
     document = gauge_document(holes, paper_for(order, where["paper"]), gauge_words(order))
     target = out or file.with_name(f"{order.job.stem}-gauge.pdf")
-    write_by_ending(target, {".pdf": lambda: pdf_bytes(document)})
+    write_by_ending(target, {".pdf": lambda: pdf_of(document)})
     click.echo(f"{len(holes)} holes on {len(document.sheets)} pages. Print at 100 %.")

@@ -11,6 +11,7 @@ import click
 from mockup.errors import CannotWrite
 
 if TYPE_CHECKING:
+    from mockup.render.record import Document
     from mockup.render.sheets.paper import Paper
     from mockup.stock.order import Order
 
@@ -70,3 +71,26 @@ def write_by_ending(out: Path, writers: Mapping[str, Callable[[], bytes]]) -> No
         raise CannotWrite(f"{out}: it ends in none of {known}; end it in one of them")
     write_whole(out, make())
     click.echo(f"Wrote {out}.")
+
+
+def pdf_of(document: Document) -> bytes:
+    """The document as PDF by the best way this machine has; what is amiss is told on stderr."""
+    from mockup.render.record import Text, walk
+    from mockup.render.routes import make_pdf
+    from mockup.render.text import missing
+
+    made = make_pdf(document)
+    if made.note:
+        click.echo(made.note, err=True)
+    texts = {
+        (item.text, item.weight)
+        for sheet in document.sheets
+        for item in walk(sheet.items)
+        if isinstance(item, Text)
+    }
+    lacking = sorted({character for text, weight in texts for character in missing(text, weight)})
+    if lacking:
+        click.echo(
+            f"The font has no shape for {', '.join(lacking[:8])}: they show as boxes.", err=True
+        )
+    return made.data

@@ -11,6 +11,7 @@ import click
 from mockup.cli.ordering import (
     file_argument,
     paper_for,
+    pdf_of,
     read_order,
     say_changed,
     where_options,
@@ -78,9 +79,6 @@ def command(
 
 
 def _write(out: Path, listing: Listing, paper: Paper) -> None:
-    from mockup.render.pdf import pdf_bytes
     from mockup.render.sheets.listing_sheet import listing_document
 
-    write_by_ending(
-        out, {".pdf": lambda: pdf_bytes(listing_document(listing, paper, listing.sender))}
-    )
+    write_by_ending(out, {".pdf": lambda: pdf_of(listing_document(listing, paper, listing.sender))})

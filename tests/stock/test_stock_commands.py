@@ -158,3 +158,26 @@ def test_a_colourway_that_no_piece_offers_is_told(tmp_path: Path) -> None:
     piece = tmp_path / "two.toml"
     piece.write_text(TWO_WAYS, encoding="utf-8")
     assert "there is no colourway 'C'" in str(run("buy", piece, "--colourway", "C").exception)
+
+
+def test_characters_that_the_font_lacks_are_named(job: Path, tmp_path: Path) -> None:
+    text = job.read_text(encoding="utf-8").replace("Village hall", "Village hall ⛷")
+    job.write_text(text, encoding="utf-8")
+    done = run("buy", job, "-o", tmp_path / "buy.pdf")
+    assert "SKIER" in done.output
+    assert (tmp_path / "buy.pdf").exists()
+
+
+def test_without_cairo_the_sheets_come_out_by_another_way(
+    job: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from mockup.render import pdf
+    from mockup.render.painting import NoCairo
+
+    def no_cairo() -> None:
+        raise NoCairo("not here")
+
+    monkeypatch.setattr(pdf, "cairo", no_cairo)
+    done = run("buy", job.with_name("alder-arch.toml"), "-o", tmp_path / "buy.pdf")
+    assert "cairo library is not installed" in done.output
+    assert (tmp_path / "buy.pdf").read_bytes().startswith(b"%PDF")
