@@ -139,13 +139,18 @@ def _row(table: Table, row: Row, name: str) -> str:
 
 
 def _cells(table: Table, row: Row) -> str:
-    """The longest cell by column first and large, the others under it with their column's title."""
-    filled = [(c.title, text) for c, text in zip(table.columns, row.cells, strict=True) if text]
-    widest = max(zip(table.columns, row.cells, strict=True), key=lambda one: one[0].share)[1]
-    main = next((text for _, text in filled if text == widest), filled[0][1] if filled else "")
-    others = [(title, text) for title, text in filled if text != main]
+    """The cell of the widest column large, after a number before it; the others follow, titled."""
+    columns = list(zip(table.columns, row.cells, strict=True))
+    main = max(range(len(columns)), key=lambda place: columns[place][0].share)
+    number = "" if columns[0][0].anchor != "end" or main == 0 else columns[0][1]
+    words = " ".join(one for one in (number, columns[main][1]) if one)
+    others = [
+        (column.title, text)
+        for place, (column, text) in enumerate(columns)
+        if text and place != main and not (place == 0 and number)
+    ]
     said = "".join(f"<span>{_titled(title)}{_lines(text)}</span>" for title, text in others)
-    return f'<b class="main">{_lines(main)}</b>{said}'
+    return f'<b class="main">{_lines(words)}</b>{said}'
 
 
 def _titled(title: str) -> str:

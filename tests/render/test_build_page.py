@@ -91,6 +91,12 @@ def test_what_a_client_is_called_is_text_and_never_markup() -> None:
     Tags(text)
 
 
+def test_a_row_begins_with_its_number_and_what_it_is() -> None:
+    text = page_bytes(listing()).decode()
+    assert '<b class="main">1 quad ABAB</b>' in text
+    assert '<small class="soft">Turn</small> valley in' in text
+
+
 def test_the_words_are_those_of_the_listing() -> None:
     text = re.sub(r"<[^>]+>", " ", page_bytes(listing()).decode().split("</style>")[1])
     for words in ("CHANGED SINCE APPROVAL", "quad ABAB", "valley in", "Mark the tube first."):
