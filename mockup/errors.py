@@ -6,7 +6,8 @@ Only the command line (and the local page) turn these into something shown.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from mockup.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from mockup.colour.srgb import NotAColour, parse_hex
 from mockup.errors import MockupError
+from mockup.records import dataclass
 from mockup.spelling import did_you_mean, plain_form
 
 FINISHES: tuple[str, ...] = ("matte", "gloss", "pearl", "mirror", "clear")

@@ -10,11 +10,12 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-from dataclasses import asdict, dataclass, field, fields
+from dataclasses import asdict, field, fields
 from pathlib import Path
 from typing import Any, Literal
 
 from mockup.errors import CannotWrite, Fault
+from mockup.records import dataclass
 
 ENDING = ".approvals.jsonl"
 _WAIT_SECONDS = 10

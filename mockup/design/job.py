@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date, time
 from decimal import Decimal
 from pathlib import Path
 
 from mockup.design.model import Design, KeyPath
 from mockup.lengths import Unit
+from mockup.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -6,19 +6,24 @@ the file ("section", 0, "clusters", 2), so that a later fault can still point at
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from typing import Literal
 
 from mockup.lengths import Unit
+from mockup.records import dataclass
 
 KeyPath = tuple[str | int, ...]
 Kind = Literal["single", "pair", "trio", "quad", "five"]
 Finish = Literal["matte", "gloss", "pearl", "mirror", "clear"]
 Pattern = Literal["alternate", "any"]
+FrameKind = Literal["ring", "arc", "pole", "arch", "square", "hexagon", "heart", "spiral", "path"]
 PanelPlace = Literal["in front", "inside"]
 
 KIND_COUNTS: dict[str, int] = {"single": 1, "pair": 2, "trio": 3, "quad": 4, "five": 5}
+LATER = {"later": True}
+"""Marks a field that came later: a design that leaves it as it is says what it always said."""
+
 FINISHES: tuple[str, ...] = ("matte", "gloss", "pearl", "mirror", "clear")
 
 
@@ -48,14 +53,29 @@ class Limits:
 
 @dataclass(frozen=True)
 class FrameSpec:
-    """The frame: ``outside`` diameter and ``tube`` in mm; an arc runs clockwise between angles."""
+    """The frame: ``outside`` measure and ``tube`` in mm; an arc runs clockwise between angles.
 
-    kind: Literal["ring", "arc"] = "ring"
+    Poles, arches and hearts have an overall ``height`` (and ``width``) instead of ``outside``,
+    arches straight ``legs``; squares, hexagons and hearts bend their corners to ``corner``; a
+    spiral begins ``inner`` across and winds round ``turns`` times. A path is SVG path data,
+    ``unit`` mm to one of its units.
+    """
+
+    kind: FrameKind = "ring"
     outside: float = 762.0
     tube: float = 12.7
     start_deg: float = 0.0
     end_deg: float = 360.0
     path: KeyPath = ("frame",)
+    width: float = field(default=0.0, metadata=LATER)
+    height: float = field(default=0.0, metadata=LATER)
+    legs: float = field(default=0.0, metadata=LATER)
+    corner: float = field(default=0.0, metadata=LATER)
+    inner: float = field(default=0.0, metadata=LATER)
+    turns: float = field(default=0.0, metadata=LATER)
+    line: str = field(default="", metadata=LATER)
+    unit: float = field(default=1.0, metadata=LATER)
+    must_close: bool = field(default=False, metadata=LATER)
 
 
 @dataclass(frozen=True)
@@ -116,6 +136,9 @@ class ClusterSpec:
 class SectionSpec:
     """One stretch of clusters, centred at ``at_deg`` on the frame.
 
+    Where the file gives a share of the frame's length, or a length from its start (mm), that is
+    ``at_share`` or ``at_length``, and ``at_deg`` is only the name of a place.
+
     ``right`` lists the clusters outward from the middle on the right as seen from the front (at 3
     and 9 o'clock: clockwise), ``left`` on the other side (the same list unless the file says
     otherwise); ``middle`` is None where the two sides
@@ -135,6 +158,8 @@ class SectionSpec:
     whole_count: int | None = None
     pattern: Pattern = "alternate"
     path: KeyPath = ()
+    at_share: float | None = field(default=None, metadata=LATER)
+    at_length: float | None = field(default=None, metadata=LATER)
 
 
 @dataclass(frozen=True)

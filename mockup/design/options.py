@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Mapping
 from copy import deepcopy
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +18,7 @@ from mockup.design.options_taper import retapered
 from mockup.design.reading import design_from_parsed
 from mockup.design.syntax import Parsed, parse
 from mockup.errors import Fault, FaultsFound, printable
+from mockup.records import dataclass
 from mockup.spelling import did_you_mean
 
 AS_IT_IS = "as it is"

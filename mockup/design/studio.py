@@ -5,12 +5,13 @@ Lengths in mm, money and shares as exact decimals, times in minutes.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import time
 from decimal import Decimal
 from typing import Literal
 
 from mockup.design.model import Finish, KeyPath
+from mockup.records import dataclass
 
 Per = Literal["piece", "job", "cluster", "balloon", "numeral", "attach point"]
 PERS: tuple[Per, ...] = ("piece", "job", "cluster", "balloon", "numeral", "attach point")

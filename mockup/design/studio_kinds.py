@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from datetime import datetime, time
 from decimal import Decimal
 
 from mockup.design.faults import At, shown
 from mockup.design.kinds import Number, Schema
 from mockup.design.measures import SHARE
+from mockup.records import dataclass
 from mockup.spelling import did_you_mean
 
 MOST_MONEY = Decimal(1_000_000)

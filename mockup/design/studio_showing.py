@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +14,7 @@ from mockup.design.studio_keys import STUDIO, TAKEN
 from mockup.design.syntax import parse
 from mockup.design.tables import Key, Table
 from mockup.design.toml_text import as_toml
+from mockup.records import dataclass
 
 USUAL = "usual"
 _LONGEST = 60

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import TypeVar
 
@@ -14,6 +14,7 @@ from mockup.design.opening import read_text
 from mockup.design.syntax import Parsed, parse
 from mockup.design.tables import Given, Table
 from mockup.errors import Fault, FaultsFound
+from mockup.records import dataclass
 
 Built = TypeVar("Built")
 

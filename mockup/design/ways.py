@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from mockup.design.model import ColourUse, Design
+from mockup.records import dataclass
 
 FIRST_NAMES = ("A", "first", "as designed")
 

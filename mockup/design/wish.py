@@ -7,7 +7,6 @@ A crescent is written from the middle outward, as strokes or as a diameter, with
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from mockup.design.model import (
     ClusterSpec,
@@ -25,6 +24,7 @@ from mockup.lengths import NotALength, Unit, parse_length
 from mockup.packing.clusters import turn_for
 from mockup.packing.inflation import diameter_for_strokes
 from mockup.panel.numerals import KNOWN, unknown_characters
+from mockup.records import dataclass
 
 CRESCENT_FORM = "write it from the middle outward, such as '3, 2, 2, end 1' or '4 1/2in, 4in'"
 _PUMP_FORM = "write strokes and what they give, such as '4 = 4 1/2in'"

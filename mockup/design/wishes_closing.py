@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import pi
 from pathlib import Path
 from typing import Any
@@ -14,6 +13,7 @@ from mockup.design.wish import pump_from_words
 from mockup.design.wishes_fills import Fill, fill_from_words
 from mockup.errors import Fault, FaultsFound
 from mockup.lengths import NotALength, Unit, parse_length
+from mockup.records import dataclass
 
 _MOST_SQUEEZE = 0.4
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 import numpy as np
 
 from mockup.packing.paths import Floats, Point, sized, stations, wrapped
+from mockup.records import dataclass
 
 
 @dataclass(frozen=True)
@@ -39,6 +39,10 @@ class Straight:
     def normal(self, s: float) -> Point:  # noqa: ARG002 - the same everywhere on a straight bar
         """Straight up, wherever."""
         return 0.0, 1.0
+
+    def bend(self, s: float) -> float:  # noqa: ARG002 - a straight bar is nowhere bent
+        """None: it is straight."""
+        return 0.0
 
     def s_at_deg(self, deg: float) -> float:
         """The arc length at a clock angle laid along the bar, mm in [0, length)."""

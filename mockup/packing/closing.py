@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import hypot, lcm, pi, sin
 
 from mockup.packing.inflation import NotASize, above_zero
 from mockup.packing.nesting import equal_pitch, sideways
+from mockup.records import dataclass
 
 
 @dataclass(frozen=True)

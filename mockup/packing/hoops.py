@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, degrees, isfinite, radians, sin, tau
 from typing import ClassVar
 
 import numpy as np
 
 from mockup.packing.paths import Floats, NotAFrame, Point, sized, stations, wrapped
+from mockup.records import dataclass
 
 IN_FRONT, INSIDE = "in front", "inside"
 
@@ -39,6 +39,10 @@ class _Round:
         if place not in (IN_FRONT, INSIDE):
             raise NotAFrame(f"a panel sits '{IN_FRONT}' or '{INSIDE}', not '{place}'")
         return 0.0, 0.0, self.outside / 2 - (self.tube if place == INSIDE else 0.0)
+
+    def bend(self, s: float) -> float:  # noqa: ARG002 - a ring is bent alike all round
+        """One over the radius of the centre line, 1/mm."""
+        return 1.0 / self.radius
 
     def _along(self, angles: Floats) -> Floats:
         return self.radius * np.column_stack([np.sin(angles), np.cos(angles)])

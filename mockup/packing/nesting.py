@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from math import isfinite, pi, sin, sqrt
 
@@ -12,6 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 from mockup.packing.clusters import balloon_count, knot_radius, offsets
 from mockup.packing.inflation import NotASize, above_zero
 from mockup.packing.neighbours import overlaps, touching_pairs
+from mockup.records import dataclass
 
 Floats = NDArray[np.float64]
 

@@ -7,10 +7,10 @@ is laid back on them.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
+
+from mockup.records import dataclass
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -12,6 +10,7 @@ from mockup.packing.fire import largest, relax
 from mockup.packing.forces import Forces
 from mockup.packing.neighbours import overlaps, touching_pairs
 from mockup.packing.reflections import Mirror, mirrors
+from mockup.records import dataclass
 
 Floats = NDArray[np.float64]
 

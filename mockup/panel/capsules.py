@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
 from mockup.panel.outline import Floats, Ints, Outline, chunks
+from mockup.records import dataclass
 
 
 @dataclass(frozen=True)

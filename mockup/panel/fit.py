@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import isfinite
 from typing import Literal
 
@@ -18,6 +18,7 @@ from mockup.panel.outline import Floats, outline_of
 from mockup.panel.shifts import best_shift
 from mockup.panel.touches import Contacts, Touch, contacts
 from mockup.panel.window import Point, blocked_radii, centre_depths, window, window_spans
+from mockup.records import dataclass
 
 Verdict = Literal["clear", "tucks", "clashes", "overhangs"]
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from math import isfinite
 from typing import TYPE_CHECKING
@@ -19,6 +19,7 @@ from mockup.errors import MockupError
 from mockup.panel.digits import DIGITS, Draw
 from mockup.panel.letters import LETTERS
 from mockup.panel.pen import Stroke
+from mockup.records import dataclass
 
 if TYPE_CHECKING:
     from shapely import MultiPolygon, Polygon

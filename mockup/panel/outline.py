@@ -7,12 +7,12 @@ sampled centre-line; no polygon is involved.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mockup.panel.numerals import NumeralShape
+from mockup.records import dataclass
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.intp]

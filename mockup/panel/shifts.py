@@ -7,12 +7,11 @@ that the opening allows are the free stretches.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from mockup.panel.capsules import Around, Row, Span, Trials, narrowed, ruled_out
 from mockup.panel.outline import Floats, Ints, least_clearance
+from mockup.records import dataclass
 
 PRECISION = 2e-6
 """How near the best clearance is met, as a share of the opening's radius."""

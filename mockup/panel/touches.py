@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
 from mockup.panel.outline import Floats, Nearest, Outline, nearest
+from mockup.records import dataclass
 
 Point = tuple[float, float]
 

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import fields
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mockup.design.model import Design, PanelSpec
+from mockup.errors import Fault, FaultsFound
 from mockup.packing.clusters import offsets, place_word, places
-from mockup.packing.frames import Frame, frame_from
+from mockup.packing.frames import Frame, NotAFrame, frame_from
 from mockup.packing.neighbours import touching_pairs
 from mockup.packing.nesting import crossing
 from mockup.packing.settling import Settled, settle
@@ -25,15 +27,13 @@ _NO_PANEL = PanelSpec(text="", height=None)
 
 
 def frame_of(design: Design) -> Frame:
-    """The frame the design asks for."""
-    spec = design.frame
-    return frame_from(
-        spec.kind,
-        outside=spec.outside,
-        tube=spec.tube,
-        start_deg=spec.start_deg,
-        end_deg=spec.end_deg,
-    )
+    """The frame the design asks for; raises ``FaultsFound`` for one that cannot be built."""
+    figures = {f.name: getattr(design.frame, f.name) for f in fields(design.frame)}
+    try:
+        return frame_from(**{key: each for key, each in figures.items() if key != "path"})
+    except NotAFrame as wrong:
+        fault = Fault(design.where(design.frame.path), str(wrong), "change its measures")
+        raise FaultsFound([fault]) from wrong
 
 
 def assemble(design: Design) -> Piece:
@@ -61,7 +61,6 @@ def assemble(design: Design) -> Piece:
         balloons=balloons,
         nestling=_nestling(placed, diameters, owner, settled),
         fit=fit,
-        window=opening.outline if opening else (),
         extent=extent(frame, design.stand, balloons, fit, slab),
         wholes=wholes,
         opening=opening,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from dataclasses import fields, is_dataclass
+from dataclasses import Field, fields, is_dataclass
 from datetime import date
 from typing import Any
 
@@ -37,10 +37,15 @@ def content(design: Design) -> dict[str, Any]:
     return {key: each for key, each in plain.items() if key != "revision"}
 
 
+def _says(value: Any, one: Field[Any]) -> bool:
+    """Whether a field is part of what is said: not one that came later and is left as it is."""
+    return not (one.metadata.get("later") and getattr(value, one.name) == one.default)
+
+
 def _content(value: Any) -> Any:
     """``value`` as JSON can hold it; lengths to a thousandth, so that 1in and 2.54cm agree."""
     if is_dataclass(value):
-        kept = (f.name for f in fields(value) if f.name not in _NOT_CONTENT)
+        kept = (f.name for f in fields(value) if f.name not in _NOT_CONTENT and _says(value, f))
         return {name: _content(getattr(value, name)) for name in kept}
     if isinstance(value, dict):
         return {str(key): _content(each) for key, each in value.items()}

@@ -7,25 +7,35 @@ picture, which costs more.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from math import pi, sin
 
 import numpy as np
 import shapely
 
 from mockup.piece.placed import Balloon, Piece
+from mockup.piece.tying import mark_of
+
+_SIDES = 48
+_FULL_AREA = (2 * pi / _SIDES / sin(2 * pi / _SIDES)) ** 0.5
+"""How much wider a polygon of that many sides must be to have its circle's area."""
 
 
 def daylight_share(balloons: Iterable[Balloon]) -> float:
     """The holes through a run of balloons seen from the front, as a share of its silhouette.
 
-    The silhouette is the union of the discs with its holes filled; discs are drawn with 128 sides,
-    so the share is right to about 0.1 %. The opening of a whole ring, which holds the ring's
-    centre, is no daylight.
+    The silhouette is the union of the discs with its holes filled; discs are drawn with 48 sides
+    and the area of the circle, so the share is right to about 0.1 %. The opening of a whole ring,
+    which holds the ring's centre, is no daylight.
 
     >>> daylight_share([])
     0.0
     """
-    discs = [shapely.Point(b.centre[:2]).buffer(b.radius, quad_segs=32) for b in balloons]
-    union = shapely.union_all(discs) if discs else shapely.Polygon()
+    round_as = [(b.centre[0], b.centre[1], b.radius) for b in balloons]
+    if not round_as:
+        return 0.0
+    x, y, radius = np.array(round_as).T
+    discs = shapely.buffer(shapely.points(x, y), radius * _FULL_AREA, quad_segs=_SIDES // 4)
+    union = shapely.union_all(discs)
     holes = sum(shapely.Polygon(ring).area for ring in _holes(union))
     return float(holes / (union.area + holes)) if holes else 0.0
 
@@ -38,7 +48,7 @@ def _holes(union: shapely.Geometry) -> Iterator[shapely.LinearRing]:
                 yield ring
 
 
-def bare_share(piece: Piece, section: str, *, step: float = 1.0) -> float:
+def bare_share(piece: Piece, section: str, *, step: float = 2.0) -> float:
     """The share of the frame between a section's outermost knots that no balloon covers.
 
     The centre line is looked at every ``step`` mm: it is bare where no balloon's surface lies in
@@ -60,7 +70,7 @@ def _stretch(piece: Piece, section: str, step: float) -> Iterator[tuple[float, f
     along = [c.along for c in piece.clusters if c.section == section]
     if not along:
         return
-    centre, least, most = piece.frame.s_at_deg(spec.at_deg), min(along), max(along)
+    centre, least, most = mark_of(spec, piece.frame), min(along), max(along)
     if spec.whole:
         least = most - piece.frame.length
     for off in np.linspace(least, most, max(2, int((most - least) / step) + 1)):

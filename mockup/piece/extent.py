@@ -11,6 +11,9 @@ from mockup.packing.frames import Frame
 from mockup.panel.fit import Fit
 from mockup.piece.placed import Balloon, Extent
 
+# What is level with the lowest point, mm; what is so many tubes apart is another foot.
+_LEVEL, _APART, _MOST_FEET = 0.5, 6.0, 4
+
 Box = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
 
 
@@ -24,6 +27,17 @@ def floor(frame: Frame, stand: StandSpec | None) -> float:
     return foot(frame) - (stand.rise if stand else 0.0)
 
 
+def feet(frame: Frame) -> tuple[float, ...]:
+    """Where a stand's poles meet the frame, x in mm: under each stretch of its lowest level."""
+    line = np.asarray(frame.sample(2.0))
+    low = line[line[:, 1] <= line[:, 1].min() + _LEVEL]
+    across = np.sort(low[:, 0])
+    parts = np.split(across, np.flatnonzero(np.diff(across) > _APART * frame.tube) + 1)
+    if len(parts) > _MOST_FEET:
+        parts = [parts[0], parts[-1]]
+    return tuple(round(float(part.min() + part.max()) / 2, 6) + 0.0 for part in parts)
+
+
 def extent(
     frame: Frame,
     stand: StandSpec | None,
@@ -35,7 +49,8 @@ def extent(
     boxes = [_frame_box(frame), *map(_balloon_box, balloons), *_numeral_boxes(fit, slab)]
     if stand:
         half, low = stand.plate / 2, floor(frame, stand)
-        boxes.append(((-half, half), (low, low + stand.plate_thickness), (-half, half)))
+        for x in feet(frame):
+            boxes.append(((x - half, x + half), (low, low + stand.plate_thickness), (-half, half)))
     spans = [(min(b[i][0] for b in boxes), max(b[i][1] for b in boxes)) for i in range(3)]
     return Extent(spans[0], spans[1], spans[2])
 

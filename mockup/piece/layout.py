@@ -12,6 +12,7 @@ from mockup.piece.placed import Balloon, Cluster, Piece
 
 VERSION = 1
 _DECIMALS = 3
+_BY_OUTSIDE = ("ring", "arc", "square", "hexagon", "spiral")
 
 Plain = dict[str, Any]
 
@@ -88,6 +89,9 @@ def _frame(piece: Piece) -> Plain:
     }
     if spec.kind == "arc":
         data |= {"start_deg": spec.start_deg, "end_deg": spec.end_deg}
+    if spec.kind not in _BY_OUTSIDE:
+        del data["outside"]
+        data |= {key: _mm(getattr(spec, key)) for key in ("width", "height") if getattr(spec, key)}
     return data
 
 

@@ -6,23 +6,38 @@ to the ring. What a client sees and what a decorator measures ends at the balloo
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import field
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from mockup.panel.window import blocked_radii, window, window_spans
+from mockup.records import dataclass
 
 Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
 class Opening:
-    """The opening as seen from the front: spans through its centre and outline, mm."""
+    """The opening as seen from the front; ``width`` and ``height`` through its centre, mm.
+
+    The spans are exact from centre distances; the ``outline`` is cut only for those who draw it.
+    """
 
     width: float
     height: float
-    outline: tuple[tuple[float, float], ...]
+    disc: tuple[float, float, float]
+    pulled: Floats = field(compare=False, repr=False)
+    diameters: Floats = field(compare=False, repr=False)
+    slab: tuple[float, float]
+
+    @cached_property
+    def outline(self) -> tuple[tuple[float, float], ...]:
+        """Its outline as closed points, mm; empty where a balloon covers the centre."""
+        cx, cy, radius = self.disc
+        shape = window(radius, self.pulled, self.diameters, *self.slab, opening_centre=(cx, cy))
+        return tuple((float(x), float(y)) for x, y in shape.exterior.coords)
 
 
 def seen_opening(
@@ -40,8 +55,6 @@ def seen_opening(
     cx, cy, radius = disc
     pulled = centres.copy()
     pulled[:, 2] = np.where(centres[:, 2] > z0, z0, centres[:, 2])
-    shape = window(radius, pulled, diameters, thickness, z0, opening_centre=(cx, cy))
     blocked = blocked_radii(pulled, diameters, thickness, z0)
     width, height = window_spans(radius, pulled[:, :2] - (cx, cy), blocked)
-    outline = tuple((float(x), float(y)) for x, y in shape.exterior.coords)
-    return Opening(width, height, outline)
+    return Opening(width, height, disc, pulled, diameters, (thickness, z0))

@@ -6,10 +6,10 @@ Millimetres; x right, y up, z toward the viewer; the origin is the centre of the
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from mockup.design.model import Design, Kind
+from mockup.records import dataclass
 
 if TYPE_CHECKING:
     from mockup.packing.frames import Frame
@@ -139,10 +139,14 @@ class Piece:
     balloons: tuple[Balloon, ...]
     nestling: Nestling
     fit: Fit | None
-    window: tuple[tuple[float, float], ...]
     extent: Extent
     wholes: tuple[WholeRing, ...] = ()
     opening: Opening | None = None
+
+    @property
+    def window(self) -> tuple[tuple[float, float], ...]:
+        """The outline of the opening as the eye sees it, closed; empty where there is none."""
+        return self.opening.outline if self.opening else ()
 
     def balloon_words(self, index: int) -> str:
         """A balloon in words: "top, third cluster right, front balloon"."""

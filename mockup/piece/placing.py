@@ -3,39 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
-from math import cos, radians
 
 from mockup.design.model import ClusterSpec, Design, SectionSpec
 from mockup.errors import Fault, FaultsFound
 from mockup.lengths import format_length
-from mockup.packing.clusters import turn_for
 from mockup.packing.frames import Frame
-from mockup.packing.nesting import ClusterShape, next_turn, pitch
+from mockup.packing.nesting import ClusterShape, pitch
+from mockup.piece.filling_in import tie_to_the_ends
 from mockup.piece.placed import Side, WholeRing
+from mockup.piece.tying import Tied, chain, half_pitch, mark_of, shape_of, way_of
+
+__all__ = ["Tied", "tie_all"]
 
 # Two sections whose end knots are nearer than this share of their nestled pitch cannot both be
 # tied; between this and the full pitch they crowd, which the nestle finding measures.
 _CROWDED = 0.5
-# An end pair has a neighbour on one side only: set one in front and one behind the tube it hides
-# the knot, lets a foil slip between, and swings least (measured over crescents of quads: 28-46
-# degrees, against 53-78 in any other turn).
-_END_PAIR_TURN = 90.0
-
-
-@dataclass(frozen=True)
-class Tied:
-    """A cluster with the place of its knot: ``s`` along the frame's centre line, mm."""
-
-    section: SectionSpec
-    spec: ClusterSpec
-    step: int
-    side: Side
-    end_cap: bool
-    s: float
-    along: float
-    shape: ClusterShape
 
 
 def tie_all(design: Design, frame: Frame) -> tuple[tuple[Tied, ...], tuple[WholeRing, ...]]:
@@ -47,7 +31,9 @@ def tie_all(design: Design, frame: Frame) -> tuple[tuple[Tied, ...], tuple[Whole
     tied: list[list[Tied]] = []
     wholes: list[WholeRing] = []
     for section in design.sections:
-        if section.whole:
+        if section.whole and not frame.closed:
+            clusters = tie_to_the_ends(design, section, frame)
+        elif section.whole:
             clusters, whole = _tie_whole(design, section, frame)
             wholes.append(whole)
         else:
@@ -59,31 +45,11 @@ def tie_all(design: Design, frame: Frame) -> tuple[tuple[Tied, ...], tuple[Whole
     return tuple(one for section in tied for one in section), tuple(wholes)
 
 
-def _shape(
-    spec: ClusterSpec, before: ClusterShape | None, *, end_cap: bool = False
-) -> ClusterShape:
-    turn = spec.turn_deg
-    if turn is None and end_cap and spec.count == 2:
-        turn = _END_PAIR_TURN
-    if turn is None:
-        turn = next_turn(before) if before else turn_for("valley in", spec.count)
-    return ClusterShape(spec.count, spec.diameter, turn)
-
-
-def _chain(
-    specs: tuple[ClusterSpec, ...], before: ClusterShape | None, cap: ClusterSpec | None = None
-) -> Iterator[tuple[ClusterSpec, ClusterShape]]:
-    every = (*specs, cap) if cap else specs
-    for number, spec in enumerate(every, start=1):
-        before = _shape(spec, before, end_cap=number > len(specs))
-        yield spec, before
-
-
 def _tie_section(design: Design, section: SectionSpec, frame: Frame) -> list[Tied]:
-    middle = _shape(section.middle, None) if section.middle else None
+    middle = shape_of(section.middle, None) if section.middle else None
     right = _tie_side(design, section, frame, "right", middle)
     left = _tie_side(design, section, frame, "left", middle)
-    centre = frame.s_at_deg(section.at_deg)
+    centre = mark_of(section, frame)
     heart = (
         [Tied(section, section.middle, 0, "middle", False, centre, 0.0, middle)]
         if section.middle and middle
@@ -99,12 +65,12 @@ def _tie_side(
     cap = section.end_right if side == "right" else section.end_left
     if not (specs or middle):
         cap = None
-    sign = _way(section, side)
-    centre, out, before = frame.s_at_deg(section.at_deg), 0.0, middle
+    sign = way_of(section, frame, side)
+    centre, out, before = mark_of(section, frame), 0.0, middle
     tied: list[Tied] = []
-    for step, (spec, shape) in enumerate(_chain(specs, middle, cap), start=1):
+    for step, (spec, shape) in enumerate(chain(specs, middle, cap), start=1):
         # Without a middle cluster the two sides meet as twins, each half a pitch off the mark.
-        gap = pitch(before, shape, design.limits.squeeze) if before else _half_pitch(design, shape)
+        gap = pitch(before, shape, design.limits.squeeze) if before else half_pitch(design, shape)
         out, before = out + gap, shape
         is_cap = step > len(specs)
         along = sign * out
@@ -112,41 +78,20 @@ def _tie_side(
     return tied
 
 
-def _way(section: SectionSpec, side: Side) -> float:
-    """+1 where that side, as seen from the front, lies clockwise of the section's middle.
-
-    In the lower half of the frame clockwise leads to the left. At 3 and 9 o'clock, where neither
-    side lies right, the clockwise side is called the right.
-    """
-    clockwise_is_right = cos(radians(section.at_deg)) > -1e-9
-    return 1.0 if (side == "right") == clockwise_is_right else -1.0
-
-
-def _half_pitch(design: Design, shape: ClusterShape) -> float:
-    return pitch(shape, shape, design.limits.squeeze) / 2
-
-
 def _tie_whole(design: Design, section: SectionSpec, frame: Frame) -> tuple[list[Tied], WholeRing]:
-    if not frame.closed:
-        fault = Fault(
-            design.where(section.path),
-            "'whole = true' needs a whole ring, and this frame is open",
-            "list the clusters instead, or make the frame a ring",
-        )
-        raise FaultsFound([fault])
     run = tuple(spec for spec in (section.middle, *section.right) if spec)
     count = section.whole_count or _best_count(design, run, frame)
     shapes = _round_shapes(run, count)
     squeeze = _closing_squeeze(design, shapes, frame, section)
     gaps = _round_gaps(shapes, squeeze)
     stretch = frame.length / sum(gaps)
-    centre, along, tied = frame.s_at_deg(section.at_deg), 0.0, []
+    centre, along, tied = mark_of(section, frame), 0.0, []
     half = count // 2
     for step in range(half + 1):
         spec, shape = run[step % len(run)], shapes[step]
         sides: tuple[Side, ...] = ("middle",) if step in (0, half) else ("right", "left")
         for side in sides:
-            out = along if side == "middle" else along * _way(section, side)
+            out = along if side == "middle" else along * way_of(section, frame, side)
             tied.append(Tied(section, spec, step, side, False, centre + out, out, shape))
         if step < half:
             along += gaps[step] * stretch
@@ -161,7 +106,7 @@ def _round_shapes(run: tuple[ClusterSpec, ...], count: int) -> list[ClusterShape
     """
     again = tuple(replace(spec, turn_deg=None) for spec in run)
     specs = (*run, *(again * (count // len(run) + 1)))[: count // 2 + 1]
-    return [shape for _, shape in _chain(specs, None)]
+    return [shape for _, shape in chain(specs, None)]
 
 
 def _round_gaps(shapes: list[ClusterShape], squeeze: float) -> list[float]:

@@ -23,10 +23,10 @@ that a balloon's angle runs 45, 90, 135, ... Any order of colours that rule 1 pa
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
+from mockup.records import dataclass
 from mockup.symmetry.angles import SAME_ANGLE_DEG, apart_deg, at_same_angle, banks, round_the_knot
 from mockup.symmetry.links import Link, Nestle, Round, Row, Twin
 

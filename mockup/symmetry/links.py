@@ -8,9 +8,10 @@ try another lettering without rebuilding anything.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Protocol
+
+from mockup.records import dataclass
 
 Lettering = Sequence[str] | Mapping[int, str]
 Pairs = tuple[tuple[int, int], ...]

@@ -7,11 +7,11 @@ the middle line is its own mirror. (Top against bottom is a matter of clusters i
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import product
 from math import dist, floor
 from typing import Literal
 
+from mockup.records import dataclass
 from mockup.symmetry.ranks import RankBreak, Ranked, TopBottom, top_bottom
 
 __all__ = [

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
 from typing import Literal
+
+from mockup.records import dataclass
 
 MoveKind = Literal["turn", "swap", "reverse", "recolour"]
 

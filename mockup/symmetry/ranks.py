@@ -12,9 +12,9 @@ the bottom.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
+from mockup.records import dataclass
 from mockup.symmetry.angles import SAME_ANGLE_DEG
 
 _KINDS = ("nothing", "single", "pair", "trio", "quad", "five")

@@ -9,8 +9,8 @@ share no cluster need a move each, which tells early that a state is too far fro
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from mockup.records import dataclass
 from mockup.symmetry.links import Lettering, Link
 from mockup.symmetry.moves import MoveKind, Step, sentence, steps_from
 

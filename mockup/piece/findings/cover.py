@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 from mockup.piece.cover import bare_share, daylight_share
 from mockup.piece.finding import Finding
 from mockup.piece.placed import Piece
+from mockup.records import dataclass
 
 
 def daylight(piece: Piece) -> Iterator[Finding]:

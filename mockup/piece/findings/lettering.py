@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from mockup.piece.placed import Cluster, Piece, ordinal
+from mockup.records import dataclass
 from mockup.symmetry.alternation import ClusterColours
 from mockup.symmetry.links import Link
 from mockup.symmetry.remedies import least_remedy

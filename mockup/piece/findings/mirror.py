@@ -21,6 +21,9 @@ from mockup.symmetry.ranks import top_bottom as compare_ranks
 
 # Placed balloons of a mirrored design agree to rounding; half a millimetre is out of true.
 _TOLERANCE = 0.5
+# Frames whose left mirrors their right, and those whose top has a bottom to be compared with.
+_EVEN = ("ring", "arch", "square", "hexagon", "heart")
+_TOP_AND_BOTTOM = ("ring", "arc", "square", "hexagon", "heart")
 LEFT_RIGHT, TOP_BOTTOM = "left/right", "top/bottom"
 
 
@@ -109,8 +112,12 @@ def _asked(piece: Piece, which: str, *, by_default: bool) -> bool:
 
 def _frame_is_mirrored(piece: Piece) -> bool:
     spec = piece.design.frame
+    if spec.kind in _EVEN:
+        return True
+    if spec.kind != "arc":
+        return False
     off = (spec.start_deg + spec.end_deg) % 360.0
-    return spec.kind == "ring" or min(off, 360.0 - off) < 1e-6
+    return min(off, 360.0 - off) < 1e-6
 
 
 def _holds(which: str, says: str) -> Finding:
@@ -157,8 +164,12 @@ def _left_right_remedy(piece: Piece, spots: Sequence[Spot], breaks: Sequence[Bre
 
 
 def _section_at(piece: Piece, degrees: float) -> list[Cluster]:
+    if piece.design.frame.kind not in _TOP_AND_BOTTOM:
+        return []
     names = {
-        s.name for s in piece.design.sections if not s.whole and isclose(s.at_deg % 360, degrees)
+        s.name
+        for s in piece.design.sections
+        if not s.whole and s.at_length is None and isclose(s.at_deg % 360, degrees)
     }
     return [c for c in piece.clusters if c.section in names]
 
