@@ -102,7 +102,7 @@ def _tools(order: Order) -> Iterator[tuple[str, str]]:
 
 def _inflate(order: Order) -> Iterator[Part]:
     unit = order.job.unit
-    names = {hole.diameter: hole_name(hole, unit) for hole in gauge_holes(order.pieces)}
+    names = {hole.diameter: hole_name(hole, unit) for hole in gauge_holes(order.designs)}
     yield Heading("Fill", "hole by hole, in the order of use")
     rows: list[Row] = []
     hole = None
