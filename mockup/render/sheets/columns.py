@@ -14,8 +14,6 @@ from mockup.render.sheets.lettering import Lettering
 
 CLEAR = 3.0
 """White round the drawing's area, mm; its outermost lines are thin."""
-_ONE, _EACH_OF_TWO = 32.0, 25.0
-"""Widths of a column beside the drawing, in heights of the body lettering."""
 
 
 class Way(Protocol):
@@ -53,18 +51,24 @@ class Stack:
 
 @dataclass(frozen=True)
 class Beside:
-    """Columns at the right of the drawing; ``strip`` runs under the drawing alone."""
+    """Columns at the right of the drawing; ``strip`` runs under the drawing alone.
+
+    Each column is ``wide`` heights of the body lettering and holds ``grid`` columns of the title
+    block's grid.
+    """
 
     stacks: tuple[Stack, ...]
     strip: str = ""
+    wide: float = 32.0
+    grid: int = 3
 
     def grid_column(self, frame: Area, lettering: Lettering) -> float:
-        """Three columns of the grid to one column of words, or two each to two."""
+        """Width of a column of the title block's grid, so that it lines up with the words, mm."""
         del frame
-        return self._each(lettering) / (3 if len(self.stacks) == 1 else 2)
+        return self._each(lettering) / self.grid
 
     def _each(self, lettering: Lettering) -> float:
-        return lettering.body * (_ONE if len(self.stacks) == 1 else _EACH_OF_TWO)
+        return lettering.body * self.wide
 
     def _inner(self, body: Area, lettering: Lettering) -> Area:
         """A column's own room at the left edge."""
@@ -144,17 +148,23 @@ class Under:
             x += span * third
 
 
+_REPLY = Stack(("answers",), ("approval",))
 BESIDE: tuple[Way, ...] = (
     Beside((Stack(("key", "answers"), ("cautions", "approval")),)),
     Beside((Stack(("tight key", "answers"), ("cautions", "approval")),)),
     Beside((Stack(("key", "answers"), ("approval",)),), "cautions in three"),
-    Beside((Stack(("key",), ("answers",)), Stack(("cautions",), ("approval",)))),
-    Beside((Stack(("tight key",), ("answers",)), Stack(("cautions",), ("approval",)))),
+    Beside((Stack(("key",), ("answers",)), Stack(("cautions",), ("approval",))), wide=25.0, grid=2),
+    Beside(
+        (Stack(("tight key",), ("answers",)), Stack(("cautions",), ("approval",))),
+        wide=25.0,
+        grid=2,
+    ),
     Beside((Stack(("tight key", "answers"), ("approval",)),), "cautions in three"),
+    Beside((Stack(("tight key",)), _REPLY), "cautions in two", wide=25.0, grid=2),
+    Beside((Stack(("key in two", "answers"), ("approval",)),), "cautions in two", 50.0, 4),
 )
 """Ways for a sheet that lies across, in the order in which they are preferred."""
 
-_REPLY = Stack(("answers",), ("approval",))
 UNDER: tuple[Way, ...] = (
     Under(((1, Stack(("key",))), (1, _REPLY), (1, Stack(("cautions",))))),
     Under(((2, Stack(("key in two", "cautions in two"))), (1, _REPLY))),

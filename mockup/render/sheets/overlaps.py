@@ -13,6 +13,9 @@ from mockup.render.text import bounds
 PICTURE = "picture"
 """The kind of a group that holds the drawn piece; its own lines and letters may cross."""
 
+LETTER = "letter"
+"""The role of the colour letters on the balloons of the picture."""
+
 SLACK = 0.15
 EDGE = 3.0
 """Most printers leave at least this much white at the edge of the paper, mm."""
@@ -74,7 +77,7 @@ def _lines(items: tuple[Item, ...]) -> Iterator[Line]:
 
 def _on_each_other(texts: list[tuple[Text, Box]]) -> Iterator[Overlap]:
     for (a, box_a), (b, box_b) in combinations(texts, 2):
-        if a.role == b.role == "letter":
+        if a.role == b.role == LETTER:
             continue
         if _overlap(box_a, box_b):
             yield Overlap("meets", a.text, f"'{b.text}'")
@@ -82,6 +85,8 @@ def _on_each_other(texts: list[tuple[Text, Box]]) -> Iterator[Overlap]:
 
 def _on_lines(texts: list[tuple[Text, Box]], lines: list[tuple[Line, Box]]) -> Iterator[Overlap]:
     for text, box in texts:
+        if text.role == LETTER:
+            continue  # the lines round the picture may pass behind it
         for line, line_box in lines:
             if _overlap(box, line_box):
                 yield Overlap("is crossed by the line at", text.text, f"{line.start}")
