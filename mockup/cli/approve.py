@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from mockup.cli.showing import json_option, show_json
-from mockup.errors import Fault, FaultsFound
+from mockup.errors import Fault, FaultsFound, printable
 
 if TYPE_CHECKING:
     from mockup.design.model import Design
@@ -29,21 +29,31 @@ def command(
 
     Example: mockup approve ruby-thirty.toml --by "R. Alder" --colourway B
     """
-    from mockup.design.approvals import Record, add_record, read_log
+    from mockup.design.approvals import Record, add_record
     from mockup.design.reading import read_design
-    from mockup.piece.code import content, proof_code
+    from mockup.piece.code import content
+    from mockup.piece.revisions import standing
 
     design = read_design(file)
     way = _colourway(design, colourway)
-    code, log = proof_code(design), read_log(file)
+    now = standing(design, file)
+    code, log, revision = now.code, now.log, now.design.revision
     day = (on or datetime.now()).date().isoformat()
-    revision = log.revision_of(code)
     record = Record("approved", code, revision, day, by, way, note, content(design))
     path = add_record(file, record)
     for fault in log.faults:
         click.echo(str(fault), err=True)
     if as_json:
-        show_json({"version": 1, "code": code, "revision": revision, "on": day, "by": by})
+        show_json(
+            {
+                "version": 1,
+                "code": code,
+                "revision": revision,
+                "on": day,
+                "by": by,
+                "colourway": way,
+            }
+        )
     else:
         click.echo(
             f"Kept in {path.name}: {by} approved proof {code}, revision {revision}, on {day}."
@@ -51,11 +61,17 @@ def command(
 
 
 def _colourway(design: Design, asked: str) -> str:
+    """The name as the log keeps it: nothing for the first colours, which the sheets call A."""
+    from mockup.design.ways import ways
     from mockup.spelling import did_you_mean
 
-    names = [way.name for way in design.colourways]
-    if asked and asked not in names:
-        raise FaultsFound(
-            [Fault("--colourway", f"there is no colourway '{asked}'", did_you_mean(asked, names))]
-        )
-    return asked
+    first, *others = ways(design)
+    names = [way.name for way in others]
+    if asked in ("", first.name, *names):
+        return "" if asked == first.name else asked
+    if not names:
+        what, hint = "this piece has no colourways", "leave --colourway out"
+    else:
+        what = f"there is no colourway '{printable(asked)}'"
+        hint = did_you_mean(asked, [first.name, *names])
+    raise FaultsFound([Fault("--colourway", what, hint)])

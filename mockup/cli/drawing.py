@@ -3,94 +3,178 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from mockup.errors import Fault, FaultsFound
+from mockup.cli.proof_wishes import lettering, wished
+from mockup.errors import CannotWrite
 
 if TYPE_CHECKING:
     from mockup.piece.finding import Finding
     from mockup.piece.placed import Piece
+    from mockup.piece.revisions import Standing
     from mockup.render.record import Document
+    from mockup.render.sheets.proof import Asked
+
+
+@dataclass(frozen=True)
+class Proof:
+    """Everything a proof is written from: it is laid out once."""
+
+    piece: Piece
+    findings: tuple[Finding, ...]
+    now: Standing
+    shares: dict[str, float]
+    asked: Asked
+    document: Document
+    reply_to: str = ""
+
+    @property
+    def scale(self) -> str:
+        """The scale that was chosen, as "1:10"."""
+        return self.document.extra["scale"]
 
 
 def draw_proof(file: Path, asked: dict[str, Any]) -> dict[str, Any]:
     """Draw the proof of ``file`` and write it; returns what was written, as plain data.
 
-    Every output name is judged before anything is drawn. Raises ``FaultsFound``, ``NotFinal`` or
-    ``CannotWrite``; then nothing that stood at an output's name has been touched.
+    Every output name is judged before anything is drawn. Raises ``FaultsFound``, ``NotFinal``,
+    ``CannotUseFont`` or ``CannotWrite``; then nothing that stood at an output's name has been
+    touched. A final proof is kept in the log once all is written.
     """
-    from mockup.design.reading import read_design
-    from mockup.piece.assemble import assemble
-    from mockup.piece.code import proof_code
-    from mockup.piece.findings import failing, find_all
-    from mockup.render.writing import format_of
+    from mockup.render.writing import PROOF_FORMATS, format_of
 
     outs = asked["outs"] or (file.with_name(f"{file.stem}-proof.pdf"),)
     for out in outs:
-        format_of(out)
-    piece = assemble(read_design(file))
+        format_of(out, PROOF_FORMATS)
+    with lettering(asked):
+        proof = _laid_out(file, asked)
+        made = _outputs(proof, outs, asked["dpi"])
+        lacking = list(_lacking(proof.document))
+    written, notes = _write(made)
+    sent = _keep_sent(file, proof) if asked["final"] else []
+    return _report(proof, written, [*map(str, proof.now.log.faults), *lacking, *notes, *sent])
+
+
+def _laid_out(file: Path, asked: dict[str, Any]) -> Proof:
+    from mockup.design.reading import read_design
+    from mockup.piece.assemble import assemble
+    from mockup.piece.findings import find_all
+    from mockup.piece.revisions import standing
+    from mockup.piece.visible import visible_shares
+    from mockup.render.sheets.colourways import colourways_document
+
+    wish = wished(asked)
+    now = standing(read_design(file), file)
+    piece = assemble(now.design)
     findings = find_all(piece)
-    code = proof_code(piece.design)
-    document, scale = _document(piece, findings, code, asked)
-    written, notes = write_document(document, outs, asked["dpi"])
+    shares = visible_shares(piece)
+    document = colourways_document(
+        piece, findings, code=now.code, shares=shares, final=asked["final"], asked=wish
+    )
+    return Proof(piece, findings, now, shares, wish, document, asked["reply_to"].strip())
+
+
+def _report(proof: Proof, written: list[str], notes: list[str]) -> dict[str, Any]:
+    from mockup.design.ways import ways
+    from mockup.piece.findings import failing
+
     return {
         "version": 1,
-        "code": code,
-        "scale": scale,
+        "code": proof.now.code,
+        "revision": proof.now.design.revision,
+        "scale": proof.scale,
+        "sheets": len(proof.document.sheets),
+        "colourways": [way.name for way in ways(proof.now.design) if way.name],
+        "shown": proof.asked.seen,
         "written": written,
-        "failing": [finding.name for finding in failing(findings)],
-        "notes": [*dict.fromkeys([*_lacking(document), *notes])],
+        "failing": [finding.name for finding in failing(proof.findings)],
+        "changed_since_approval": proof.now.changed(),
+        "notes": list(dict.fromkeys(notes)),
     }
 
 
-def _document(
-    piece: Piece, findings: tuple[Finding, ...], code: str, asked: dict[str, Any]
-) -> tuple[Document, str]:
-    from mockup.piece.visible import visible_shares
-    from mockup.render.sheets.proof import Asked, proof_document
-    from mockup.render.viewpoint import ViewOptions
+def _keep_sent(file: Path, proof: Proof) -> list[str]:
+    """Keep in the log that this went out as final, once; a note where the log takes nothing."""
+    from datetime import datetime
 
-    wished = Asked(
-        paper=asked["paper"],
-        landscape=asked["landscape"],
-        scale=_scale(asked["scale"]),
-        view=ViewOptions(letters=asked["letters"]),
+    from mockup.design.approvals import Record, add_record
+    from mockup.piece.code import content
+
+    now = proof.now
+    if any(record.code == now.code for record in now.log.records):
+        return []
+    day = (proof.asked.issued or datetime.now().date()).isoformat()
+    kept = content(now.design)
+    record = Record("sent", now.code, now.design.revision, day, proof.asked.studio, content=kept)
+    try:
+        add_record(file, record)
+    except CannotWrite as trouble:
+        return [f"{trouble}. The proof is written, but revision {record.revision} is not kept."]
+    return []
+
+
+Output = tuple[Path, bytes, str]
+"""Where to write, what, and a note for the user."""
+
+
+def _outputs(proof: Proof, outs: Iterable[Path], dpi: int) -> list[Output]:
+    from mockup.render.writing import PROOF_FORMATS, format_of
+
+    made: list[Output] = []
+    for out in outs:
+        if format_of(out, PROOF_FORMATS) == "html":
+            made.append((out, _page(proof).encode("utf-8"), ""))
+        else:
+            made += _made(proof.document, out, dpi)
+    return made
+
+
+def _page(proof: Proof) -> str:
+    """The client's page, at the scale and on the paper of the sheets."""
+    from mockup.render.page.client_page import PageAsked, client_page
+    from mockup.render.sheets.colourways import paper_of
+
+    paper = paper_of(proof.document)
+    asked = proof.asked
+    page = PageAsked(
+        scale=int(proof.scale.removeprefix("1:")),
+        paper=(paper.width, paper.height),
+        views=asked.views,
+        units=asked.units,
+        studio=asked.studio,
+        reply_to=proof.reply_to,
+        seen=asked.seen,
+        view=asked.view,
     )
-    shares = visible_shares(piece)
-    document = proof_document(
-        piece, findings, code=code, shares=shares, final=asked["final"], asked=wished
+    return client_page(
+        proof.piece, proof.findings, code=proof.now.code, asked=page, shares=proof.shares
     )
-    return document, document.extra.get("scale", "")
-
-
-def _scale(text: str | None) -> int | None:
-    """``1:5`` as 5."""
-    if text is None:
-        return None
-    figure = text.removeprefix("1:").strip()
-    if figure.isascii() and figure.isdigit() and int(figure) > 0:
-        return int(figure)
-    raise FaultsFound([Fault("--scale", f"'{text}' is no scale", "write one such as 1:5")])
 
 
 def write_document(
     document: Document, outs: Iterable[Path], dpi: int = 150
 ) -> tuple[list[str], list[str]]:
     """Write a document to each output by its ending: the names written, and notes for the user."""
+    made = [each for out in outs for each in _made(document, out, dpi)]
+    written, notes = _write(made)
+    return written, [*_lacking(document), *notes]
+
+
+def _write(made: Iterable[Output]) -> tuple[list[str], list[str]]:
     from mockup.render.writing import write_whole
 
     written: list[str] = []
     notes: list[str] = []
-    for out in outs:
-        for path, data, note in _made(document, out, dpi):
-            write_whole(path, data)
-            written.append(str(path))
-            notes += [note] if note else []
+    for path, data, note in made:
+        write_whole(path, data)
+        written.append(str(path))
+        notes += [note] if note else []
     return written, notes
 
 
-def _made(document: Document, out: Path, dpi: int) -> Iterator[tuple[Path, bytes, str]]:
+def _made(document: Document, out: Path, dpi: int) -> Iterator[Output]:
     """The files of one output: a PDF holds all sheets, a picture file one each."""
     from mockup.render.routes import make_pdf, make_png
     from mockup.render.svg import svg_text
@@ -104,7 +188,8 @@ def _made(document: Document, out: Path, dpi: int) -> Iterator[tuple[Path, bytes
     for number, sheet in enumerate(document.sheets, start=1):
         path = out if number == 1 else out.with_name(f"{out.stem}-{number}{out.suffix}")
         if kind == "svg":
-            yield path, svg_text(sheet, title=document.title).encode("utf-8"), ""
+            title = f"{document.title}, {sheet.name}"
+            yield path, svg_text(sheet, title=title).encode("utf-8"), ""
         else:
             made = make_png(sheet, dpi)
             yield path, made.data, made.note
@@ -118,4 +203,7 @@ def _lacking(document: Document) -> Iterator[str]:
     words = {i.text for s in document.sheets for i in walk(s.items) if isinstance(i, Text)}
     lacking = sorted({each for text in sorted(words) for each in missing(text)})
     if lacking:
-        yield f"The lettering lacks {', '.join(lacking)}; a box stands in its place."
+        yield (
+            f"The lettering lacks {', '.join(lacking)}; a box stands in its place. "
+            "Give a font that has it with --font."
+        )

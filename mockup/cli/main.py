@@ -15,6 +15,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "new": ("mockup.cli.new", "Start a piece file."),
     "check": ("mockup.cli.check", "Does it nestle, mirror, alternate, and do the numerals fit?"),
     "proof": ("mockup.cli.proof", "Draw the true-scale colour proof."),
+    "approve": ("mockup.cli.approve", "Keep the client's approval beside the piece."),
+    "changes": ("mockup.cli.changes", "What has changed since an earlier revision."),
     "fit": ("mockup.cli.fit", "Do these numerals fit that ring?"),
     "layout": ("mockup.cli.layout", "List where every balloon lies."),
     "compare": ("mockup.cli.compare", "Versions of a piece side by side."),

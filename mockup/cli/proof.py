@@ -18,7 +18,7 @@ from mockup.cli.showing import checks_fail, json_option, show_json
     "outs",
     multiple=True,
     type=click.Path(path_type=Path),
-    help="Where to write; .pdf, .svg or .png by its ending. May be given several times.",
+    help="Where to write; .pdf, .html, .svg or .png by its ending. May be given several times.",
 )
 @click.option(
     "--paper",
@@ -28,14 +28,30 @@ from mockup.cli.showing import checks_fail, json_option, show_json
 @click.option("--portrait", "landscape", flag_value=False, default=None, type=bool)
 @click.option("--landscape", "landscape", flag_value=True, default=None, type=bool)
 @click.option("--scale", help="A scale such as 1:5; by default the largest that fits the sheet.")
+@click.option("--views", default="front", show_default=True, help="front, side, plan: with commas.")
+@click.option("--both-units", is_flag=True, help="Inches and centimetres.")
 @click.option("--letters", is_flag=True, help="Colour letters on the balloons.")
-@click.option("--final", is_flag=True, help="Refuse to draw a piece that fails a check.")
+@click.option("--grey", is_flag=True, help="As a black-and-white printer shows it, with letters.")
+@click.option(
+    "--seen-as",
+    type=click.Choice(["deutan", "protan", "tritan"], False),
+    help="As an eye without green, red or blue cones sees it.",
+)
+@click.option("--studio", default="", help="Your studio's name, on every sheet.")
+@click.option("--reply-to", default="", help="The address that the HTML page's reply goes to.")
+@click.option("--issued", type=click.DateTime(["%Y-%m-%d"]), help="The day printed (2027-03-01).")
+@click.option("--font", type=click.Path(path_type=Path), help="Letter it with this TTF or OTF.")
+@click.option("--bold-font", type=click.Path(path_type=Path), help="And this one for bold.")
+@click.option("--final", is_flag=True, help="For the client: no failing check; keeps a revision.")
 @click.option("--dpi", default=150, show_default=True, type=click.IntRange(36, 1200))
 @json_option
 def command(file: Path, as_json: bool, **asked: Any) -> None:
     """Draw the proof to send to the client; by default FILE-proof.pdf beside the piece.
 
-    Example: mockup proof samples/ruby-thirty.toml -o ruby.pdf
+    A piece with colourways gets a page of each and one with all of them. An .html is one file to
+    send: it opens on a phone, and its reply says what is approved.
+
+    Example: mockup proof samples/ruby-thirty.toml -o ruby.pdf -o ruby.html
     """
     from mockup.cli.drawing import draw_proof
 
@@ -43,8 +59,9 @@ def command(file: Path, as_json: bool, **asked: Any) -> None:
     if as_json:
         show_json(report)
         return
+    about = f"proof {report['code']}, revision {report['revision']}, scale {report['scale']}"
     for written in report["written"]:
-        click.echo(f"Wrote {written} (proof {report['code']}, scale {report['scale']}).")
+        click.echo(f"Wrote {written} ({about}).")
     for said in report["notes"]:
         click.echo(said, err=True)
     if report["failing"]:

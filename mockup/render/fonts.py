@@ -87,6 +87,14 @@ class Face:
             self._outlines[glyph] = self._drawn(glyph)
         return self._outlines[glyph]
 
+    def char_string(self, glyph: str) -> Any:
+        """The outline of ``glyph`` as a compact font (CFF) keeps it, with its advance."""
+        from fontTools.pens.t2CharStringPen import T2CharStringPen
+
+        pen = T2CharStringPen(round(self.advance(glyph)), self._glyphs)
+        self._glyphs[glyph].draw(pen)
+        return pen.getCharString()
+
     def _drawn(self, glyph: str) -> str:
         from fontTools.pens.svgPathPen import SVGPathPen
 

@@ -10,25 +10,28 @@ from typing import Literal
 
 from mockup.errors import CannotWrite
 
-Format = Literal["svg", "pdf", "png"]
+Format = Literal["svg", "pdf", "png", "html"]
 FORMATS: tuple[Format, ...] = ("pdf", "svg", "png")
+"""The formats that any document of sheets is written in."""
+PROOF_FORMATS: tuple[Format, ...] = ("pdf", "html", "svg", "png")
+"""Those of a proof, which also is a page."""
 
 
 class UnknownEnding(CannotWrite):
     """An output name whose ending names no format that is written here."""
 
 
-def format_of(path: Path | str) -> Format:
-    """The format an output's name asks for by its ending, in capitals or not.
+def format_of(path: Path | str, formats: tuple[Format, ...] = FORMATS) -> Format:
+    """Which of ``formats`` an output's name asks for by its ending, in capitals or not.
 
     >>> format_of("ruby-proof.PDF")
     'pdf'
     """
     ending = Path(path).suffix.lower().lstrip(".")
-    for known in FORMATS:
+    for known in formats:
         if ending == known:
             return known
-    names = ", ".join(f".{name}" for name in FORMATS[:-1]) + f" or .{FORMATS[-1]}"
+    names = ", ".join(f".{name}" for name in formats[:-1]) + f" or .{formats[-1]}"
     said = f"ends in .{ending}, which is not written here" if ending else "has no ending"
     raise UnknownEnding(f"{path}: the name {said}; end it in {names}")
 

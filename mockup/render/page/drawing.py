@@ -13,11 +13,11 @@ from mockup.render.page.inline import Inline, inline
 from mockup.render.page.switching import Turner
 from mockup.render.record import Group, Item, Sheet
 from mockup.render.sheets.areas import Area, hull
-from mockup.render.sheets.aspects import Aspect, Laid, laid_out
+from mockup.render.sheets.aspects import Aspect, Laid, laid_out, seen
 from mockup.render.sheets.hatching import hatched
 from mockup.render.sheets.key import KeyRow
 from mockup.render.sheets.lettering import Lettering
-from mockup.render.sheets.measures import Units
+from mockup.render.sheets.measures import Printed, Units
 from mockup.render.sheets.rulers import bar_size, scale_bar
 from mockup.render.side_view import plan_view, side_view
 from mockup.render.viewpoint import ViewOptions
@@ -60,7 +60,9 @@ def page_drawing(
     options: ViewOptions | None = None,
 ) -> PageDrawing:
     """The piece at 1 : ``scale``; ``keys`` are the rows of each colourway's key."""
-    layout = laid_out(piece, views, scale, units, PAGE_LETTERING)
+    printed = Printed(piece.design.unit, units)
+    aspects = tuple(seen(piece, view) for view in views)
+    layout = laid_out(aspects, scale, PAGE_LETTERING, printed)
     box = hull(layout.areas())
     size = Area(0.0, 0.0, _up(box.width + 2 * _ROOM), _up(box.height + 2 * _ROOM))
     laid = layout.at((_ROOM - box.x, _ROOM - box.y))

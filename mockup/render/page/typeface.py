@@ -7,13 +7,15 @@ from base64 import b64encode
 from functools import lru_cache
 from io import BytesIO
 
-from mockup.render.fonts import packaged_face
+from mockup.render.fonts import NOTHING, Face, packaged_face
 from mockup.render.record import Weight
 
 FAMILY = "Sheet"
 """What the page calls its font."""
 
 _WEIGHTS: tuple[tuple[Weight, int], ...] = (("regular", 400), ("bold", 700))
+_ASCENT, _DESCENT = 984, -273
+"""Room over and under the base line in thousandths of an em, as the packaged font states it."""
 
 
 def typeface_css(text: str) -> str:
@@ -24,26 +26,41 @@ def typeface_css(text: str) -> str:
 
 @lru_cache(maxsize=16)
 def _rule(weight: Weight, number: int, characters: str) -> str:
-    data = b64encode(_subset(weight, characters)).decode()
+    data = b64encode(_small_font(packaged_face(weight), characters)).decode()
     return (
         f"@font-face{{font-family:{FAMILY};font-weight:{number};"
         f"src:url(data:font/woff;base64,{data})format('woff')}}\n"
     )
 
 
-def _subset(weight: Weight, characters: str) -> bytes:
-    """The font with the glyphs for ``characters`` alone, as WOFF (no compressor but zlib's)."""
-    from fontTools.subset import Options, Subsetter
-    from fontTools.ttLib import TTFont
+def _small_font(face: Face, characters: str) -> bytes:
+    """A font of the face's glyphs for ``characters`` alone, as WOFF (with zlib's compression).
 
-    options = Options()
-    options.layout_features = ["kern", "mark", "mkmk"]
-    options.hinting = options.notdef_outline = False
-    font = TTFont(packaged_face(weight).path, recalcTimestamp=False)
-    subsetter = Subsetter(options)
-    subsetter.populate(text=characters)
-    subsetter.subset(font)
-    font.flavor = "woff"
+    Built anew from outlines: cutting the whole font down takes ten times as long.
+    """
+    from fontTools.fontBuilder import FontBuilder
+
+    known = {ord(c): face.characters[ord(c)] for c in characters if ord(c) in face.characters}
+    glyphs = [NOTHING, *sorted(set(known.values()) - {NOTHING})]
+    builder = FontBuilder(int(face.units_per_em), isTTF=False)
+    builder.setupGlyphOrder(glyphs)
+    builder.setupCharacterMap(known)
+    strings = {glyph: face.char_string(glyph) for glyph in glyphs}
+    builder.setupCFF(FAMILY, {"FullName": FAMILY}, strings, {})
+    builder.setupHorizontalMetrics({glyph: (round(face.advance(glyph)), 0) for glyph in glyphs})
+    builder.setupHorizontalHeader(ascent=_ASCENT, descent=_DESCENT)
+    builder.setupNameTable({"familyName": FAMILY, "styleName": "Regular"})
+    builder.setupOS2(
+        sTypoAscender=_ASCENT,
+        sTypoDescender=_DESCENT,
+        usWinAscent=_ASCENT,
+        usWinDescent=-_DESCENT,
+        sCapHeight=round(face.cap_height),
+    )
+    builder.setupPost()
+    builder.font["head"].created = builder.font["head"].modified = 0
+    builder.font.recalcTimestamp = False
+    builder.font.flavor = "woff"
     out = BytesIO()
-    font.save(out)
+    builder.save(out)
     return out.getvalue()

@@ -9,15 +9,22 @@ from mockup.render.sheets.inks import SOFT, WRITING_LINE
 from mockup.render.sheets.lettering import Hand, Lettering, set_height
 
 
-def approval_block(
-    at: Point, width: float, lettering: Lettering, code: str, revision: int
-) -> Block:
+def approval_sentence(code: str, revision: int, colourway: str = "") -> str:
+    """The sentence that is signed.
+
+    >>> approval_sentence("1A2B3C4D", 2, "B")
+    'I approve colourway B of proof 1A2B3C4D, revision 2: colours, sizes and places as drawn.'
+    """
+    way = f"colourway {colourway} of " if colourway else ""
+    return f"I approve {way}proof {code}, revision {revision}: colours, sizes and places as drawn."
+
+
+def approval_block(at: Point, width: float, lettering: Lettering, sentence: str) -> Block:
     """The words of approval with a line each for name, date and signature."""
     top = heading(at, width, lettering, "Approval")
     unit = lettering.body
     words = Hand(lettering.small, role="approval")
-    says = f"I approve proof {code}, revision {revision}: colours, sizes and places as drawn."
-    lines = words.wrapped(says, width)
+    lines = words.wrapped(sentence, width)
     y = at[1] + top.height
     said, _ = words.set(lines, (at[0], y))
     y += set_height(words.height, len(lines))

@@ -8,7 +8,7 @@ from functools import partial
 
 from mockup.render.record import Item, Point, Rect, Style
 from mockup.render.sheets.answers import Answer, answers_block
-from mockup.render.sheets.approval import approval_block
+from mockup.render.sheets.approval import approval_block, approval_sentence
 from mockup.render.sheets.areas import PAD, Area, Block, Builder, cell, stacked
 from mockup.render.sheets.cautions import cautions_block
 from mockup.render.sheets.inks import ALARM
@@ -30,6 +30,7 @@ class Words:
     cautions: tuple[str, ...]
     title: TitleBlock
     draft: str = ""
+    seen: str = ""
 
 
 class Blocks:
@@ -85,17 +86,17 @@ class Blocks:
 
 
 def _builders(lettering: Lettering, words: Words) -> dict[str, Builder]:
-    key = partial(key_block, lettering=lettering, rows=words.key)
+    heading = f"Colours, {words.seen}" if words.seen else "Colours"
+    key = partial(key_block, lettering=lettering, rows=words.key, title=heading)
     cautions = partial(cautions_block, lettering=lettering, cautions=words.cautions)
-    revision = words.title.design.revision
+    title = words.title
+    sentence = approval_sentence(title.code, title.design.revision, title.colourway)
     return {
         "key": key,
         "tight key": partial(key, tight=True),
         "key in two": partial(key, tight=True, columns=2),
         "answers": partial(answers_block, lettering=lettering, given=words.answers),
-        "approval": partial(
-            approval_block, lettering=lettering, code=words.title.code, revision=revision
-        ),
+        "approval": partial(approval_block, lettering=lettering, sentence=sentence),
         "cautions": cautions,
         "cautions in two": partial(cautions, columns=2),
         "cautions in three": partial(cautions, columns=3),

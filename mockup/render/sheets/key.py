@@ -76,10 +76,11 @@ def key_block(
     *,
     tight: bool = False,
     columns: int = 1,
+    title: str = "Colours",
 ) -> Block:
     """The key from its top left corner; ``tight`` sets the rows closer."""
     aside = "share of the front" if any(row.share is not None for row in rows) else ""
-    top = heading(at, width, lettering, "Colours", aside)
+    top = heading(at, width, lettering, title, aside)
     gutter = 4 * lettering.body
     each = (width - (columns - 1) * gutter) / columns
     deep = ceil(len(rows) / columns)

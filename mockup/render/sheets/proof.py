@@ -54,8 +54,9 @@ def proof_document(
         key=key_rows(piece, shares, wish.view),
         answers=answers(piece, findings),
         cautions=tuple(cautions_for(piece)),
-        title=TitleBlock(piece.design, code, 1, "", studio=wish.studio, issued=wish.issued),
+        title=_title(piece, code, wish),
         draft=f"Draft: {_counted(fails)}" if fails else "",
+        seen=wish.seen,
     )
     views = tuple(seen(piece, aspect) for aspect in wish.views)
     scale, sheets = sheets_of(Job(piece, words, wish, views))
@@ -66,6 +67,19 @@ def proof_document(
         subject=f"Colour proof {code}, revision {piece.design.revision}",
         keywords=("colour proof", code),
         extra={"scale": scale_words(scale)},
+    )
+
+
+def _title(piece: Piece, code: str, wish: Asked) -> TitleBlock:
+    return TitleBlock(
+        piece.design,
+        code,
+        1,
+        "",
+        studio=wish.studio,
+        issued=wish.issued,
+        document_type=wish.document_type,
+        colourway=wish.colourway,
     )
 
 

@@ -35,6 +35,7 @@ from mockup.render.sheets.paper import Paper, family, paper_named
 from mockup.render.sheets.plans import Plan, plans
 from mockup.render.sheets.rulers import bar_size, check_rulers, scale_bar
 from mockup.render.sheets.scale import DoesNotFit, require_preferred, scale_words
+from mockup.render.sheets.title_block import DOCUMENT_TYPE
 from mockup.render.side_view import plan_view, side_view
 from mockup.render.viewpoint import ViewOptions
 
@@ -48,7 +49,9 @@ class Asked:
     ``paper`` is a name of ``PAPERS`` and ``scale`` the n of 1 : n; None leaves either to the fit,
     as it does which way round the sheet lies. ``views`` begin with "front"; those that do not go
     beside it come on a second sheet at the same scale. ``issued`` is printed as it is given.
-    ``view`` says how the piece is drawn (letters on the balloons, a colourway, grey ...).
+    ``view`` says how the piece is drawn (letters on the balloons, a colourway, grey ...);
+    ``colourway`` is that colourway's name and ``seen`` how the colours show where they do not show
+    as they are ("in grey"): both are printed.
     """
 
     paper: str | None = None
@@ -59,6 +62,18 @@ class Asked:
     studio: str = ""
     issued: date | None = None
     view: ViewOptions = field(default_factory=ViewOptions)
+    colourway: str = ""
+    seen: str = ""
+
+    @property
+    def document_type(self) -> str:
+        """What the title block calls the sheet.
+
+        >>> Asked(colourway="B", seen="in grey").document_type
+        'Colour proof, colourway B, in grey'
+        """
+        way = f"colourway {self.colourway}" if self.colourway else ""
+        return ", ".join(each for each in (DOCUMENT_TYPE, way, self.seen) if each)
 
 
 @dataclass(frozen=True)

@@ -43,6 +43,7 @@ class TitleBlock:
     studio: str = ""
     issued: date | None = None
     document_type: str = DOCUMENT_TYPE
+    colourway: str = ""
 
     def people(self) -> tuple[Field, ...]:
         """Who, where and when: six columns in two threes."""

@@ -1,0 +1,62 @@
+"""``mockup changes``: what is otherwise in a piece than in an earlier revision."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from mockup.cli.showing import json_option, show_json
+
+
+@click.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@click.argument("revisions", nargs=-1, type=click.IntRange(1), metavar="[REV] [REV]")
+@click.option(
+    "-o",
+    "--out",
+    "outs",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    help="Also draw both, the changed places marked: .pdf, .svg or .png.",
+)
+@click.option("--paper", type=click.Choice(["A4", "A3", "letter", "tabloid"], False))
+@click.option("--dpi", default=150, show_default=True, type=click.IntRange(36, 1200))
+@json_option
+def command(
+    file: Path,
+    *,
+    revisions: tuple[int, ...],
+    outs: tuple[Path, ...],
+    paper: str | None,
+    dpi: int,
+    as_json: bool,
+) -> None:
+    """What has changed since revision REV, in words; between two with a second REV.
+
+    Without REV, since the last revision in the log that is not the piece as it is now.
+
+    Example: mockup changes ruby-thirty.toml 1 -o changes.pdf
+    """
+    from mockup.cli.changing import changes_document, compared, plain_data
+    from mockup.cli.drawing import write_document
+    from mockup.render.writing import format_of
+
+    for out in outs:
+        format_of(out)
+    found = compared(file, revisions)
+    for fault in found.faults:
+        click.echo(str(fault), err=True)
+    written: list[str] = []
+    if outs:
+        written, notes = write_document(changes_document(found, paper), outs, dpi)
+        for note in notes:
+            click.echo(note, err=True)
+    if as_json:
+        show_json(plain_data(found, written))
+        return
+    click.echo(f"{found.title}: from {found.old.words} to {found.new.words}")
+    for said in found.said or ("Nothing has changed.",):
+        click.echo(f"  {said}")
+    for name in written:
+        click.echo(f"Wrote {name}.")
