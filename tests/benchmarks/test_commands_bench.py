@@ -1,0 +1,57 @@
+"""Whole commands against the floor of what they must import, in one run; ratios, not times.
+
+uv run pytest tests/benchmarks/test_commands_bench.py -s
+"""
+
+from __future__ import annotations
+
+import os
+import resource
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent.parent
+SAMPLE = str(ROOT / "samples/ruby-thirty.toml")
+ROUNDS = 9
+
+
+def seconds(*words: str) -> float:
+    """Processor time of one process, user and system together."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    # Compiled modules are kept, as they are on a user's machine; one thread, so that the
+    # processor time of idle library threads does not blur the ratio.
+    env = {**os.environ, "OPENBLAS_NUM_THREADS": "1"}
+    env.pop("PYTHONDONTWRITEBYTECODE", None)
+    subprocess.run([sys.executable, *words], check=True, capture_output=True, cwd=ROOT, env=env)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def ratio(words: list[str], floor: list[str]) -> float:
+    """The least of several runs of each, taken by turns."""
+    ours, theirs = [], []
+    seconds(*words)
+    seconds(*floor)
+    for _ in range(ROUNDS):
+        ours.append(seconds(*words))
+        theirs.append(seconds(*floor))
+    return min(ours) / min(theirs)
+
+
+@pytest.mark.parametrize(
+    ("name", "words", "floor", "goal"),
+    [
+        ("check", ["check", SAMPLE], "import click, numpy, shapely", 1.5),
+        ("fit", ["fit", SAMPLE], "import click, numpy, shapely", 1.5),
+        ("--help", ["--help"], "import click", 2.0),
+    ],
+)
+def test_a_command_stays_near_its_imports(
+    name: str, words: list[str], floor: str, goal: float
+) -> None:
+    found = ratio(["-m", "mockup", *words], ["-c", floor])
+    print(f"\nmockup {name}: {found:.2f} x a process that runs '{floor}' (goal {goal:g})")
+    assert found <= goal
