@@ -1,0 +1,279 @@
+// The drawing, in three layers, with our own marks over it; what a hand does on it.
+
+import { play } from "./player.js";
+import { element, mark } from "./make.js";
+
+const LAYERS = ["back", "numerals", "front"];
+const NEAR = 6;
+
+export class Board {
+  /** `tell` is called with ("pick", cluster, place), ("end", section, side, count, hold),
+      ("raise", mm, hold), ("feel", mm) and ("say", words). */
+  constructor(home, tell) {
+    this.home = home;
+    this.tell = tell;
+    this.canvases = LAYERS.map((name) => home.appendChild(element("canvas", { class: name })));
+    this.marks = home.appendChild(mark("svg", { class: "marks", "aria-hidden": "true" }));
+    this.parts = null;
+    this.places = null;
+    this.size = null;
+    this.chosen = new Set();
+    this.shown = new Set();
+    this.cursor = { cluster: -1, place: -1 };
+    this.drag = null;
+    new ResizeObserver(() => this.fit()).observe(home);
+    home.addEventListener("pointerdown", (event) => this.down(event));
+    home.addEventListener("pointermove", (event) => this.move(event));
+    home.addEventListener("pointerup", (event) => this.up(event));
+    home.addEventListener("pointercancel", () => this.drop());
+    home.addEventListener("keydown", (event) => this.key(event));
+  }
+
+  /** Another drawing (null leaves the last good one) and where everything on it is. */
+  show(drawing, places) {
+    this.places = places;
+    if (drawing) {
+      this.size = drawing;
+      const before = this.parts || {};
+      this.parts = Object.fromEntries(LAYERS.map((name) => [name, drawing[name]]));
+      if (!this.fit()) {
+        for (const [k, name] of LAYERS.entries()) {
+          if (!before[name] || name !== "numerals" || !same(before[name].items, this.parts[name].items)) this.paint(k);
+        }
+      }
+      this.canvases[1].style.transform = "";
+    }
+    this.mark();
+  }
+
+  /** Sets the layers to the room there is; true where everything was painted anew. */
+  fit() {
+    if (!this.size) return false;
+    const { clientWidth: wide, clientHeight: high } = this.home;
+    if (!wide || !high) return false;
+    const css = Math.min(wide / this.size.width, high / this.size.height);
+    const dense = Math.min(window.devicePixelRatio || 1, 2);
+    const pixels = [Math.round(this.size.width * css * dense), Math.round(this.size.height * css * dense)];
+    this.css = css;
+    this.scale = pixels[0] / this.size.width;
+    const first = this.canvases[0];
+    if (first.width === pixels[0] && first.height === pixels[1]) return false;
+    for (const each of [...this.canvases, this.marks]) {
+      each.style.width = `${this.size.width * css}px`;
+      each.style.height = `${this.size.height * css}px`;
+    }
+    for (const canvas of this.canvases) [canvas.width, canvas.height] = pixels;
+    this.marks.setAttribute("viewBox", `0 0 ${this.size.width} ${this.size.height}`);
+    LAYERS.forEach((_, k) => this.paint(k));
+    this.mark();
+    return true;
+  }
+
+  paint(k) {
+    const canvas = this.canvases[k];
+    const context = canvas.getContext("2d");
+    context.setTransform(1, 0, 0, 1, 0, 0);
+    context.clearRect(0, 0, canvas.width, canvas.height);
+    play(context, this.parts[LAYERS[k]], this.scale);
+  }
+
+  // Marks -------------------------------------------------------------------
+
+  choose(clusters) {
+    this.chosen = new Set(clusters);
+    this.mark();
+  }
+
+  point(balloons) {
+    this.shown = new Set(balloons);
+    this.mark();
+  }
+
+  mark() {
+    if (!this.places) return;
+    const made = [];
+    this.places.balloons.forEach(([x, y, r, , cluster], index) => {
+      const kinds = [];
+      if (this.chosen.has(cluster)) kinds.push("chosen");
+      if (this.shown.has(index)) kinds.push("pointed");
+      if (this.drag?.touches?.includes(index)) kinds.push("touched");
+      for (const kind of kinds) made.push(mark("circle", { cx: x, cy: y, r: r + 0.4, class: kind }));
+    });
+    const at = this.places.clusters[this.cursor.cluster];
+    if (at && this.cursor.place >= 0) {
+      const [x, y, r] = this.places.balloons[at.balloons[this.cursor.place]];
+      made.push(mark("circle", { cx: x, cy: y, r: r * 0.55, class: "cursor" }));
+    }
+    this.places.sections.forEach((section, number) => {
+      for (const [side, spot] of Object.entries(section.ends)) {
+        if (spot) made.push(mark("circle", { cx: spot[0], cy: spot[1], r: this.reach(), class: "end", "data-end": `${number} ${side}` }));
+      }
+    });
+    this.marks.replaceChildren(...made);
+  }
+
+  /** The radius of a handle, in sheet mm: large enough for a finger. */
+  reach() {
+    return Math.max(2.4, 11 / (this.css || 1));
+  }
+
+  // Pointer -----------------------------------------------------------------
+
+  spot(event) {
+    const box = this.canvases[0].getBoundingClientRect();
+    return [(event.clientX - box.left) / this.css, (event.clientY - box.top) / this.css];
+  }
+
+  balloonAt([x, y]) {
+    let found = -1;
+    this.places.balloons.forEach(([bx, by, r, z], index) => {
+      if (Math.hypot(x - bx, y - by) > r) return;
+      if (found < 0 || z > this.places.balloons[found][3]) found = index;
+    });
+    return found;
+  }
+
+  endAt([x, y]) {
+    for (const [number, section] of this.places.sections.entries()) {
+      for (const [side, spot] of Object.entries(section.ends)) {
+        if (spot && Math.hypot(x - spot[0], y - spot[1]) <= this.reach()) return { section: number, side };
+      }
+    }
+    return null;
+  }
+
+  onNumerals([x, y], balloon) {
+    const row = this.places.numerals;
+    if (!row) return false;
+    const [x0, y0, x1, y1] = row.box;
+    const within = x >= x0 && x <= x1 && y >= y0 && y <= y1;
+    return within && (balloon < 0 || this.places.balloons[balloon][3] < row.depth);
+  }
+
+  down(event) {
+    if (!this.places || event.button > 0) return;
+    const at = this.spot(event);
+    const balloon = this.balloonAt(at);
+    const end = this.endAt(at);
+    const kind = end ? "end" : this.onNumerals(at, balloon) ? "numerals" : balloon >= 0 ? "balloon" : "";
+    if (!kind) return this.tell("pick", -1, -1);
+    this.drag = { kind, at, balloon, moved: false, hold: crypto.randomUUID(), ...end };
+    this.home.setPointerCapture(event.pointerId);
+    event.preventDefault();
+    this.home.focus({ preventScroll: true });
+  }
+
+  move(event) {
+    if (!this.drag) return this.hover(event);
+    const at = this.spot(event);
+    const away = Math.hypot(at[0] - this.drag.at[0], at[1] - this.drag.at[1]) * this.css;
+    if (away > NEAR) this.drag.moved = true;
+    if (!this.drag.moved) return;
+    if (this.drag.kind === "numerals") this.moveNumerals(at);
+    if (this.drag.kind === "end") this.moveEnd(at);
+  }
+
+  hover(event) {
+    if (!this.places) return;
+    const at = this.spot(event);
+    const balloon = this.balloonAt(at);
+    const grip = this.endAt(at) ? "grab" : this.onNumerals(at, balloon) ? "ns-resize" : balloon >= 0 ? "pointer" : "";
+    this.home.style.cursor = grip;
+  }
+
+  moveNumerals(at) {
+    const down = at[1] - this.drag.at[1];
+    this.canvases[1].style.transform = `translateY(${down * this.css}px)`;
+    this.drag.raised = this.places.numerals.raised - down / this.size.scale;
+    this.tell("feel", this.drag.raised);
+  }
+
+  /** What the numerals would do where they are held now. */
+  felt(told) {
+    if (!this.drag) return;
+    this.drag.touches = told.verdict === "clear" ? [] : told.touches;
+    this.home.dataset.verdict = told.verdict;
+    this.mark();
+  }
+
+  moveEnd(at) {
+    const { section, side, hold } = this.drag;
+    const count = this.countAt(section, side, at);
+    if (count === this.drag.count) return;
+    this.drag.count = count;
+    this.tell("end", section, side, count, hold);
+  }
+
+  /** How many clusters a side reach to a point, by the angle from one cluster to the next. */
+  countAt(number, side, at) {
+    const section = this.places.sections[number];
+    const own = this.places.clusters.filter((one) => one.section === number && !one.cap && (one.side === side || one.side === "middle"));
+    own.sort((a, b) => a.step - b.step);
+    const last = own.at(-1);
+    const angle = ([x, y]) => Math.atan2(y - this.size.origin[1], x - this.size.origin[0]);
+    const turned = (from, to) => Math.atan2(Math.sin(to - from), Math.cos(to - from));
+    const other = own.length > 1 ? own.at(-2).at : null;
+    const away = turned(angle(last.at), angle(at));
+    const middle = own[0].at;
+    const way = other ? Math.sign(turned(angle(other), angle(last.at))) : Math.sign(turned(angle(middle), angle(at))) * this.wayOf(number, side, at, middle);
+    const step = other ? Math.abs(turned(angle(other), angle(last.at))) : 0.2;
+    return Math.max(0, section.a_side[side] + Math.round((way * away) / step));
+  }
+
+  wayOf(number, side, at, middle) {
+    const right = at[0] > middle[0];
+    return right === (side === "right") ? 1 : -1;
+  }
+
+  up(event) {
+    const drag = this.drag;
+    if (!drag) return;
+    this.drag = null;
+    delete this.home.dataset.verdict;
+    if (drag.kind === "numerals" && drag.moved) return this.tell("raise", drag.raised, drag.hold);
+    if (drag.kind === "end") return this.mark();
+    if (drag.balloon >= 0 && !drag.moved) {
+      const cluster = this.places.balloons[drag.balloon][4];
+      return this.tell("pick", cluster, this.places.clusters[cluster].balloons.indexOf(drag.balloon));
+    }
+    this.canvases[1].style.transform = "";
+    if (!drag.moved) this.tell("numerals");
+    return this.hover(event);
+  }
+
+  drop() {
+    this.drag = null;
+    this.canvases[1].style.transform = "";
+    this.mark();
+  }
+
+  // Keys --------------------------------------------------------------------
+
+  key(event) {
+    if (!this.places || event.ctrlKey || event.metaKey || event.altKey) return;
+    const count = this.places.clusters.length;
+    const step = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+    const inside = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+    if (step && count) {
+      this.cursor = { cluster: (this.cursor.cluster + step + count) % count, place: -1 };
+      this.tell("walk", this.cursor.cluster, -1);
+    } else if (inside && this.cursor.cluster >= 0) {
+      const size = this.places.clusters[this.cursor.cluster].balloons.length;
+      this.cursor.place = (this.cursor.place + inside + size + 1) % (size + 1);
+      if (this.cursor.place === size) this.cursor.place = -1;
+      this.tell("walk", this.cursor.cluster, this.cursor.place);
+    } else if (/^[a-z]$/i.test(event.key) && this.cursor.cluster >= 0) {
+      this.tell("letter", this.cursor.cluster, this.cursor.place, event.key.toUpperCase());
+    } else if (event.key === "Escape") {
+      this.cursor = { cluster: -1, place: -1 };
+      this.tell("pick", -1, -1);
+    } else {
+      return;
+    }
+    event.preventDefault();
+  }
+}
+
+function same(a, b) {
+  return JSON.stringify(a) === JSON.stringify(b);
+}

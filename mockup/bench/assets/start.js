@@ -1,0 +1,70 @@
+// The first visit: three questions, or a sample.
+
+import { play } from "./player.js";
+import { button, dot, element, field } from "./make.js";
+import { call } from "./wire.js";
+
+const RINGS = ["20in", "24in", "26in", "30in", "36in"];
+
+export async function start(home, begin) {
+  const [{ palettes }, { samples }] = await Promise.all([call("palettes"), call("samples")]);
+  home.replaceChildren(questions(palettes, begin), element("section", { class: "samples", "aria-label": "Samples" },
+    element("h2", {}, "Or begin with a sample"),
+    element("p", { class: "aside" }, "All are invented: their events and clients stand for no real ones."),
+    element("ul", {}, ...samples.map((one) => element("li", {}, card(one, begin))))));
+  home.hidden = false;
+  for (const one of home.querySelectorAll("canvas")) await portrait(one);
+}
+
+function card(sample, begin) {
+  return element("button", { type: "button", class: "card", onclick: () => begin({ sample: sample.name }) },
+    element("canvas", { width: 260, height: 260, "data-name": sample.name, "aria-hidden": "true" }),
+    element("span", {}, sample.title));
+}
+
+async function portrait(canvas) {
+  const { drawing } = await call("sample", { name: canvas.dataset.name });
+  const scale = Math.min(canvas.width / drawing.width, canvas.height / drawing.height);
+  const context = canvas.getContext("2d");
+  context.translate((canvas.width - drawing.width * scale) / 2, (canvas.height - drawing.height * scale) / 2);
+  for (const part of ["back", "numerals", "front"]) play(context, drawing[part], scale);
+}
+
+function questions(palettes, begin) {
+  const title = element("input", { type: "text", name: "title", placeholder: "Ruby turns thirty", maxlength: 120 });
+  const own = element("input", { type: "text", name: "own", placeholder: "or your own, such as 75cm", "aria-label": "Another outside diameter" });
+  const numerals = element("input", { type: "text", name: "numerals", value: "30", maxlength: 12 });
+  const said = element("p", { class: "trouble", role: "alert" });
+  const form = element("form", { class: "questions", "aria-label": "A new piece" },
+    element("h2", {}, "A new piece"),
+    field("What is it called?", title),
+    question("1", "Which ring?", element("div", { class: "picks" }, ...RINGS.map((one) => pick("ring", one, one.replace("in", " in"), one === "30in"))), own),
+    question("2", "Which numerals?", numerals, element("small", {}, "Leave it empty for none.")),
+    question("3", "Which colours?", element("div", { class: "picks palettes" }, ...palettes.map((one, k) => pick("palette", one.name,
+      element("span", {}, element("span", { class: "dots" }, ...one.colours.slice(0, 3).map((each) => dot(each.srgb))), one.name), k === 0)))),
+    said,
+    element("button", { type: "submit", class: "main" }, "Put it on the bench"));
+  form.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    const told = new FormData(form);
+    const trouble = await begin({
+      title: told.get("title"), ring: told.get("own").trim() || told.get("ring"),
+      numerals: told.get("numerals").trim().toUpperCase(), palette: told.get("palette"),
+      unit: /[cm]m\s*$/.test(told.get("own")) ? "cm" : "in",
+    });
+    if (trouble) said.textContent = trouble;
+  });
+  return form;
+}
+
+function question(number, words, ...inside) {
+  return element("fieldset", {}, element("legend", {}, element("span", { class: "count", "aria-hidden": "true" }, number), words), ...inside);
+}
+
+function pick(name, value, words, checked) {
+  return element("label", { class: "pick" }, element("input", { type: "radio", name, value, checked }), element("span", {}, words));
+}
+
+export function notice(home, words, deeds = []) {
+  home.replaceChildren(...(words ? [element("div", { class: "notice" }, element("p", {}, words), ...deeds.map(([name, deed]) => button(name, deed)))] : []));
+}

@@ -1,0 +1,92 @@
+"""Where a piece begins: a sample, or three answers (frame, numerals, colours)."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from mockup.bench.edits import Change, edited
+from mockup.colour.palettes import Palette
+from mockup.design.opening import read_text
+from mockup.design.palette_files import gather_palettes, shipped_folder
+from mockup.design.reading import design_from_text
+from mockup.design.starter import starter_name, starter_text
+from mockup.errors import Fault, FaultsFound
+from mockup.lengths import Unit
+
+_LETTERS = "ABC"
+
+
+@cache
+def samples() -> dict[str, Path]:
+    """The samples by name, in the order of their names."""
+    files = sorted(shipped_folder("samples").glob("*.toml"))
+    return {file.stem: file for file in files if not file.name.endswith(".palette.toml")}
+
+
+def sample_text(name: object) -> str:
+    """The text of one sample; raises ``FaultsFound`` for a name that is none."""
+    file = samples().get(name) if isinstance(name, str) else None
+    if file is None:
+        raise FaultsFound([Fault("", "there is no such sample", "choose one of those shown")])
+    return read_text(file)
+
+
+def sample_list() -> list[dict[str, Any]]:
+    """Every sample's name and title."""
+    return [
+        {"name": name, "title": design_from_text(read_text(file), file.name).title}
+        for name, file in samples().items()
+    ]
+
+
+def palette_list(folder: Path | None) -> list[dict[str, Any]]:
+    """Every palette with its colours, the user's own beside the piece among them."""
+    palettes, _ = gather_palettes(folder)
+    return [_plain(palettes[name]) for name in sorted(palettes)]
+
+
+def _plain(palette: Palette) -> dict[str, Any]:
+    return {
+        "name": palette.name,
+        "says": palette.says,
+        "colours": [
+            {"name": each.name, "srgb": each.srgb, "finish": each.finish}
+            for each in palette.colours
+        ],
+    }
+
+
+def answered(answers: dict[str, Any], folder: Path | None) -> tuple[str, str]:
+    """The file name and the text of the piece that three answers make.
+
+    They are ``title``, ``ring``, ``numerals`` (may be empty), ``palette`` and ``unit``. Raises
+    ``FaultsFound``.
+    """
+    words = {key: _word(answers, key) for key in ("title", "ring", "numerals", "palette")}
+    title = words["title"] or "A new piece"
+    unit: Unit = "cm" if answers.get("unit") == "cm" else "in"
+    text = starter_text(title, ring=words["ring"], numerals=words["numerals"] or "1", unit=unit)
+    changes = _colours(words["palette"], folder)
+    if not words["numerals"]:
+        changes.append({"do": "unset", "path": ["panel"]})
+    return starter_name(title), edited(text, changes)
+
+
+def _word(answers: dict[str, Any], key: str) -> str:
+    said = answers.get(key, "")
+    return said.strip() if isinstance(said, str) else ""
+
+
+def _colours(name: str, folder: Path | None) -> list[Change]:
+    palettes, _ = gather_palettes(folder)
+    if name not in palettes:
+        what = "no palette was chosen" if not name else "there is no such palette"
+        raise FaultsFound([Fault("", what, "choose one of those shown")])
+    first = palettes[name].colours[: len(_LETTERS)]
+    chosen: list[Change] = [{"do": "set", "path": ["palette"], "value": name}]
+    return chosen + [
+        {"do": "set", "path": ["colours", letter], "value": colour.name}
+        for letter, colour in zip(_LETTERS, first, strict=False)
+    ]

@@ -1,0 +1,48 @@
+"""``mockup bench``: the page on the decorator's own computer."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+
+@click.command()
+@click.argument("file", type=click.Path(path_type=Path), required=False)
+@click.option("--no-browser", is_flag=True, help="Print the address only.")
+@click.option("--port", default=0, type=click.IntRange(0, 65535), help="A free one without it.")
+def command(file: Path | None, no_browser: bool, port: int) -> None:
+    """Work on a piece in the browser: every change redraws it at once, with its checks.
+
+    FILE need not be there yet; without FILE, a first piece is begun in this folder. The page is
+    served to this computer only and needs no network. Ctrl-C ends it.
+
+    Example: mockup bench samples/ruby-thirty.toml
+    """
+    import webbrowser
+
+    from mockup.bench.serving import Served
+
+    folder, named = placed(file)
+    served = Served(named, folder, port)
+
+    def ready() -> None:
+        click.echo(f"The bench is at {served.key.address}")
+        click.echo("It is open to this computer only. Ctrl-C ends it.")
+        if not no_browser:
+            webbrowser.open(served.key.address)
+
+    served.run(ready)
+
+
+def placed(file: Path | None) -> tuple[Path, Path | None]:
+    """The folder to work in, and the piece file where one is named; raises ``FaultsFound``."""
+    from mockup.errors import Fault, FaultsFound
+
+    if file is None or file.is_dir():
+        return (file or Path()).resolve(), None
+    if file.suffix.lower() != ".toml":
+        raise FaultsFound([Fault(str(file), "is no piece file", "name one that ends in .toml")])
+    if not file.parent.is_dir():
+        raise FaultsFound([Fault(str(file), "its folder is not there", "make the folder first")])
+    return file.resolve().parent, file.resolve()
