@@ -37,3 +37,10 @@ def price_of(folder: Path) -> Price:
         return Expense(minutes, float(bought.cost), f"{said}{more}")
 
     return price
+
+
+def has_prices(folder: Path) -> bool:
+    """Whether the studio book in force in ``folder`` tells what bags cost."""
+    from mockup.design.studio_book import studio_for
+
+    return bool(studio_for(folder).bags)

@@ -19,6 +19,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "changes": ("mockup.cli.changes", "What has changed since an earlier revision."),
     "fit": ("mockup.cli.fit", "Do these numerals fit that ring?"),
     "layout": ("mockup.cli.layout", "List where every balloon lies."),
+    "suggest": ("mockup.cli.suggest", "The best designs that hold, or a proof that none does."),
     "compare": ("mockup.cli.compare", "Versions of a piece side by side."),
     "close": ("mockup.cli.close", "How many clusters close a ring, and at which fill."),
     "studio": ("mockup.cli.studio", "Your own figures: bags, prices, minutes, pumps."),

@@ -76,7 +76,7 @@ def tapered(taper: Taper, middle: Fill, outward: int, pump: Pump, unit: Unit) ->
     half centimetres; the ends stay as they were said.
 
     >>> [f.strokes for f in tapered(Taper("strong"), Fill(114.3, 4.0), 3, Pump(), "in")]
-    [4.0, 2.5, 2.0, 1.0]
+    [4.0, 3.0, 2.0, 1.0]
     >>> words = taper_from_words("from 4 1/2in to 3in in 4")
     >>> [f.words("in") for f in tapered(words, Fill(0.0), 0, Pump(), "in")]
     ['4 1/2 in', '4 in', '3 1/2 in', '3 in']

@@ -46,6 +46,11 @@ WISHES = Table(
         Key("room", Length(0.0, 10 * _FOOT, example='"1/2in"'), "Room to spare round numerals."),
         Key("rank", Choice(RANKS), "What the best is judged by.", "fullness"),
         Key("best", Number(1, MOST_BEST, whole=True), "How many designs to return.", 3),
+        Key(
+            "most_step",
+            Length(0.0, _FOOT, example='"3/8in"'),
+            "Most by which a cluster may be smaller than the one before it.",
+        ),
         Key("most_balloons", Number(1, 100_000, whole=True, example="60"), "No more balloons."),
         Key("most_cost", Number(0, 1e9, example="80"), "No more material cost."),
         Key("most_minutes", Number(0, 1e6, example="120"), "No more minutes of build."),

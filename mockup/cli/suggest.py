@@ -1,0 +1,151 @@
+"""``mockup suggest``: the best designs that hold, or a proof that none does."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from mockup.cli.showing import json_option, show_json
+
+if TYPE_CHECKING:
+    from mockup.design.model import Design
+    from mockup.design.wishes import Wishes
+    from mockup.suggest.comparing import Version
+    from mockup.suggest.searching import Outcome, Progress
+
+_WIDTH = 28
+
+
+@click.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option(
+    "-o",
+    "--out",
+    "outs",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    help="Draw the designs side by side; .pdf, .svg, .png or .html. May be given several times.",
+)
+@click.option("--best", type=click.IntRange(1, 12), help="How many designs; over the file's wish.")
+@click.option("--at-most", type=click.IntRange(100, 1_000_000), help="Look at a sample only.")
+@click.option("--cores", type=click.IntRange(1, 64), help="Processes; all cores by default.")
+@click.option("--no-rings", is_flag=True, help="Do not look for a larger ring when none fits.")
+@click.option("--paper", type=click.Choice(["A4", "A3", "letter", "tabloid"], False))
+@click.option("--dpi", default=150, show_default=True, type=click.IntRange(36, 1200))
+@json_option
+def command(file: Path, as_json: bool, **asked: Any) -> None:
+    """Find the best designs: keep what FILE fixes, vary what its [wishes] leave open.
+
+    Ends with 0 when a design holds, 1 when none does. Ctrl-C ends with the best so far.
+
+    Example: mockup suggest samples/wishes-hundred.toml -o hundred.pdf
+    """
+    from mockup.cli.compare_writing import check_outputs
+    from mockup.cli.suggest_showing import answer_data, show_answer
+    from mockup.design.wishes import read_wishes
+
+    check_outputs(asked["outs"])
+    design, wishes = read_wishes(file)
+    wishes = replace(wishes, best=asked["best"] or wishes.best)
+    outcome = _found(file, design, wishes, asked)
+    larger = _larger(file, design, wishes, outcome, asked)
+    if as_json:
+        show_json(answer_data(design, wishes, outcome, larger))
+    else:
+        show_answer(design, wishes, outcome, larger)
+    if outcome.best:
+        _draw(design, wishes, outcome, asked)
+    sys.exit(0 if outcome.best else 1)
+
+
+def _found(file: Path, design: Design, wishes: Wishes, asked: dict[str, Any]) -> Outcome:
+    from mockup.cli.compare_costs import has_prices, price_of
+    from mockup.suggest.contradictions import refuse_contradictions
+    from mockup.suggest.searching import suggested
+    from mockup.suggest.space import space_of
+
+    priced = has_prices(file.parent)
+    refuse_contradictions(design, wishes, space_of(design, wishes), priced=priced)
+    with _bar() as progress:
+        return suggested(
+            design,
+            wishes,
+            price_of(file.parent),
+            cores=_cores(asked),
+            at_most=asked["at_most"],
+            progress=progress,
+        )
+
+
+def _cores(asked: dict[str, Any]) -> int:
+    return int(asked["cores"] or min(8, os.cpu_count() or 1))
+
+
+def _larger(
+    file: Path, design: Design, wishes: Wishes, outcome: Outcome, asked: dict[str, Any]
+) -> list[tuple[float, Outcome]]:
+    """Rings tried one after another until one works, where none fits the file's own."""
+    wanted = not outcome.best and not outcome.stopped and not asked["no_rings"]
+    if not wanted or design.frame.kind != "ring":
+        return []
+    from mockup.cli.compare_costs import price_of
+    from mockup.suggest.answers import ring_sizes
+    from mockup.suggest.searching import in_rings
+
+    tried: list[tuple[float, Outcome]] = []
+    sizes, price = ring_sizes(design, wishes), price_of(file.parent)
+    for outside, one in in_rings(design, wishes, price, sizes, cores=_cores(asked)):
+        tried.append((outside, one))
+        if one.best or one.stopped:
+            break
+    return tried
+
+
+@contextmanager
+def _bar() -> Iterator[Progress | None]:
+    """A bar on stderr where a person watches; it is wiped at the end."""
+    if not sys.stderr.isatty():
+        yield None
+        return
+
+    def show(looked_at: int, total: int, found: int) -> None:
+        full = _WIDTH * looked_at // max(1, total)
+        bar = "█" * full + "·" * (_WIDTH - full)
+        click.echo(f"\r{bar} {looked_at:,} of {total:,}, {found} found ", err=True, nl=False)
+
+    try:
+        yield show
+    finally:
+        click.echo("\r" + " " * 72 + "\r", err=True, nl=False)
+
+
+def _draw(design: Design, wishes: Wishes, outcome: Outcome, asked: dict[str, Any]) -> None:
+    if not asked["outs"]:
+        return
+    from mockup.cli.compare_writing import write_comparison
+    from mockup.suggest.answers import beats
+    from mockup.suggest.comparing import rows
+
+    versions = _versions(outcome)
+    says = [beats(outcome, n, wishes, design.unit) for n in range(len(versions))]
+    about = f"Ranked by {wishes.rank}, from {outcome.total:,} designs that the wishes allow"
+    wish = {**asked, "says": says, "about": about}
+    for said in write_comparison(design.title, versions, rows(versions), wish):
+        click.echo(said, err=True)
+
+
+def _versions(outcome: Outcome) -> list[Version]:
+    from mockup.piece.visible import visible_shares
+    from mockup.suggest.comparing import Version
+
+    return [
+        Version(str(n), each.piece, each.findings, visible_shares(each.piece), each.expense)
+        for n, each in enumerate(outcome.best, start=1)
+    ]

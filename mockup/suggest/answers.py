@@ -1,0 +1,114 @@
+"""What the search found, in sentences: why each beats the next, what binds, and why none fits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from mockup.design.model import Design
+from mockup.design.wishes import Wishes
+from mockup.lengths import Unit, format_length
+from mockup.suggest.searching import Outcome, Suggested
+
+_MORE = {
+    "fullness": "fuller",
+    "smoothness": "smoother",
+    "cost": "cheaper",
+    "minutes": "quicker",
+}
+
+
+def beats(outcome: Outcome, place: int, wishes: Wishes, unit: Unit) -> str:
+    """Why the design at ``place`` stands where it does, and which limit keeps it from more."""
+    own = outcome.best[place]
+    following = outcome.best[place + 1] if place + 1 < len(outcome.best) else None
+    return f"{_against(own, following, wishes, unit)} {binds(own, wishes)}".strip()
+
+
+def _against(own: Suggested, other: Suggested | None, wishes: Wishes, unit: Unit) -> str:
+    if other is None:
+        return ""
+    gain = other.figure - own.figure
+    if gain <= 1e-9:
+        return f"As {_even(wishes)} as the next, and fuller or earlier in the list."
+    if wishes.rank == "fullness":
+        return f"Fuller than the next by {gain / -other.figure:.1%} of balloon seen from the front."
+    if wishes.rank == "smoothness":
+        return f"Its steps are more even than the next one's by {format_length(gain, unit)}."
+    if wishes.rank == "minutes":
+        return f"Quicker than the next by {gain:.0f} minutes."
+    return f"Cheaper than the next by {gain:.2f}."
+
+
+def _even(wishes: Wishes) -> str:
+    return {"fullness": "full", "smoothness": "smooth", "cost": "cheap", "minutes": "quick"}[
+        wishes.rank
+    ]
+
+
+def binds(own: Suggested, wishes: Wishes) -> str:
+    """The limits that refused whatever would have been better."""
+    more = _MORE[wishes.rank]
+    if not own.refused:
+        return f"Nothing that may be chosen is {more}."
+    count = sum(own.refused.values())
+    reasons = ", ".join(f"{n:,} {why}" for why, n in _largest(own.refused))
+    told = "was refused" if count == 1 else "were refused"
+    return f"{count:,} that would be {more} {told}: {reasons}."
+
+
+def _largest(refused: dict[str, int], most: int = 3) -> list[tuple[str, int]]:
+    return sorted(refused.items(), key=lambda one: (-one[1], one[0]))[:most]
+
+
+def none_words(outcome: Outcome, design: Design) -> str:
+    """Why no design holds, with the one that comes nearest."""
+    unit = design.unit
+    reasons = "; ".join(f"{n:,} {why}" for why, n in _largest(outcome.refused, 6))
+    looked = f"All {outcome.total:,} designs that the wishes allow were refused"
+    if outcome.thinned:
+        looked = f"All {outcome.looked_at:,} designs of an even sample were refused (no proof)"
+    says = f"None fits. {looked}: {reasons}."
+    if outcome.nearest is not None and outcome.nearest.by > 0:
+        says += (
+            f" {_numerals(design)} in a {format_length(design.frame.outside, unit)} "
+            f"{design.frame.kind}: the nearest misses by {format_length(outcome.nearest.by, unit)}"
+            f"{_fine(outcome.nearest.by)}."
+        )
+    return says
+
+
+def _numerals(design: Design) -> str:
+    panel = design.panel
+    if panel is None:
+        return "With these clusters"
+    height = panel.height if panel.height is not None else panel.measured or 0.0
+    return f"The numerals {panel.text}, {format_length(height, design.unit)} tall,"
+
+
+def _fine(mm: float) -> str:
+    """What an eighth of an inch is too coarse for."""
+    return f" ({mm:.1f} mm)" if mm < 25.4 else ""
+
+
+def rings_words(tried: Sequence[tuple[float, Outcome]], design: Design) -> Iterator[str]:
+    """The smallest ring that works, or that none of those tried does."""
+    unit = design.unit
+    fitting = next((outside for outside, outcome in tried if outcome.best), None)
+    if fitting is not None:
+        below = [outside for outside, _ in tried if outside < fitting]
+        said = f"A {format_length(fitting, unit)} {design.frame.kind} is the smallest that works"
+        if below:
+            failed = ", ".join(format_length(one, unit, with_unit=False) for one in below)
+            said += f" of those tried ({failed} {unit} do not)"
+        yield f"{said}."
+    elif tried:
+        yield f"Up to {format_length(tried[-1][0], unit)} no {design.frame.kind} works."
+
+
+def ring_sizes(design: Design, wishes: Wishes) -> tuple[float, ...]:
+    """The outside diameters to try: those wished, or larger ones in steps of 1 in or 2 cm."""
+    if wishes.rings:
+        return wishes.rings
+    step = 25.4 if design.unit == "in" else 20.0
+    first = int(design.frame.outside // step) + 1
+    return tuple(step * (first + k) for k in range(16))

@@ -1,0 +1,103 @@
+"""Wishes that cannot hold together, told before anything is searched."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from mockup.design.model import Design
+from mockup.design.wishes import Wishes
+from mockup.errors import Fault, FaultsFound
+from mockup.lengths import format_length
+from mockup.piece.assemble import assemble
+from mockup.suggest.designs import design_of
+from mockup.suggest.ranking import letters_used
+from mockup.suggest.space import Options, Space
+
+
+def refuse_contradictions(design: Design, wishes: Wishes, space: Space, *, priced: bool) -> None:
+    """Raise ``FaultsFound`` naming every two wishes that cannot both hold.
+
+    ``priced`` says whether there is a studio book to tell a cost from.
+    """
+    faults = [
+        *_room(design, wishes),
+        *_counts(design, wishes, space),
+        *_costs(design, wishes, priced),
+        *_kinds(design),
+    ]
+    if faults:
+        raise FaultsFound(faults)
+
+
+def _at(design: Design, key: str) -> str:
+    return design.where(("wishes", key))
+
+
+def _room(design: Design, wishes: Wishes) -> Iterator[Fault]:
+    """The room asked for, against the ring and what is fixed on it."""
+    if design.panel is None:
+        if wishes.room:
+            what = "room round numerals is asked for, and the piece has no panel"
+            yield Fault(_at(design, "room"), what, "add a [panel], or take 'room' out")
+        return
+    kept = tuple(s for s in design.sections if s.name not in wishes.sections)
+    fit = assemble(replace(design, sections=kept)).fit
+    if fit is None or fit.room >= wishes.room:
+        return
+    unit = design.unit
+    fixed = "the fixed clusters" if kept else "the bare frame"
+    has = (
+        f"have only {format_length(fit.room, unit)} to spare"
+        if fit.room >= 0
+        else f"miss by {format_length(-fit.room, unit)}"
+    )
+    what = (
+        f"the clearance asked for and {fixed} cannot both hold: with nothing else on the frame "
+        f"the numerals {has}, and {format_length(wishes.room, unit)} is asked for"
+    )
+    largest = format_length(fit.largest_height, unit)
+    yield Fault(_at(design, "room"), what, f"take numerals under {largest} filled, or less room")
+
+
+def _counts(design: Design, wishes: Wishes, space: Space) -> Iterator[Fault]:
+    """Balloons allowed, against the least that any option takes."""
+    used = [letters_used(_smallest(design, wishes, space, n)) for n in range(len(space.shapes))]
+    least = min(sum(counts.values()) for counts in used)
+    if wishes.most_balloons is not None and least > wishes.most_balloons:
+        what = (
+            f"at most {wishes.most_balloons} balloons and at least {wishes.a_side[0]} clusters a "
+            f"side cannot both hold: the smallest option takes {least}"
+        )
+        yield Fault(_at(design, "most_balloons"), what, f"write {least} or more")
+    for letter, most in wishes.stock.items():
+        needed = min(counts[letter] for counts in used)
+        if needed > most:
+            what = (
+                f"{most} of {letter} at hand and this order of colours cannot both hold: the "
+                f"smallest option takes {needed}"
+            )
+            yield Fault(_at(design, "stock"), what, f"find {needed - most} more")
+
+
+def _smallest(design: Design, wishes: Wishes, space: Space, number: int) -> Design:
+    fills = np.full((1, space.shapes[number].length), len(space.diameters) - 1, dtype=np.intp)
+    return design_of(design, wishes, space, Options(number, fills), 0)
+
+
+def _costs(design: Design, wishes: Wishes, priced: bool) -> Iterator[Fault]:
+    asked = wishes.most_cost is not None or wishes.rank == "cost"
+    if asked and not priced:
+        key = "most_cost" if wishes.most_cost is not None else "rank"
+        what = "a cost is asked for, and no studio book with bags is in force"
+        yield Fault(_at(design, key), what, "'mockup studio new' writes one; or take it out")
+
+
+def _kinds(design: Design) -> Iterator[Fault]:
+    if design.frame.kind not in ("ring", "arc"):
+        what = (
+            f"designs are sought on rings and arcs, and the frame is of kind '{design.frame.kind}'"
+        )
+        yield Fault(design.where(("frame", "kind")), what, 'write kind = "ring" or "arc"')

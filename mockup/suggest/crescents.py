@@ -1,0 +1,174 @@
+"""Many crescents of one shape placed at once: one side of each, as both are alike.
+
+Arrays carry the options last, so that every step works on long rows: (3, k, m) for the places of k
+balloons in m options. A crescent is laid over 12 o'clock; turning it gives any other place.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import combinations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mockup.packing.clusters import places
+from mockup.packing.nesting import ClusterShape, next_turn
+from mockup.suggest.space import Shape
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.intp]
+
+# As the piece is tied: an end pair sits one in front and one behind.
+_END_PAIR_TURN = 90.0
+
+
+@dataclass(frozen=True)
+class Pairs:
+    """Pairs of balloons (i, j) that may meet; ``image`` where j stands for its mirror image."""
+
+    i: Ints
+    j: Ints
+    image: NDArray[np.bool_]
+
+
+@dataclass(frozen=True)
+class Layout:
+    """What is the same in all options of a shape.
+
+    ``cluster`` (k,) is each balloon's cluster from the middle outward, ``phi`` (k,) its angle round
+    the knot. ``touching`` are the pairs that may press each other, ``crossing`` those among them
+    that are of different clusters.
+    """
+
+    shape: Shape
+    turns: tuple[float, ...]
+    cluster: Ints
+    phi: Floats
+    touching: Pairs
+    crossing: Pairs
+
+    @property
+    def on_middle(self) -> int:
+        """How many balloons lie on the mirror."""
+        return self.shape.count if self.shape.middle else 0
+
+
+@dataclass(frozen=True)
+class Placed:
+    """Crescents before they settle: ``centres`` and ``knots`` (3, k, m), ``radii`` (k, m), mm.
+
+    ``along`` (c, m) is how far each knot lies from the middle along the tube's centre line.
+    """
+
+    centres: Floats
+    knots: Floats
+    radii: Floats
+    along: Floats
+
+
+def layout_of(shape: Shape) -> Layout:
+    """The layout of a shape's crescents."""
+    counts = [shape.count] * shape.length + ([shape.cap_count] if shape.has_cap else [])
+    turns = _turns(shape, counts)
+    cluster = np.repeat(np.arange(len(counts)), counts)
+    phi = [p for n, t in zip(counts, turns, strict=True) for p in places(n, t)]
+    touching = _pairs(cluster, shape, within=True)
+    return Layout(
+        shape, turns, cluster, np.radians(phi), touching, _pairs(cluster, shape, within=False)
+    )
+
+
+def _turns(shape: Shape, counts: list[int]) -> tuple[float, ...]:
+    turns: list[float] = []
+    for number, count in enumerate(counts):
+        if number == shape.length and count == 2:
+            turns.append(_END_PAIR_TURN)
+        elif not number:
+            turns.append(shape.turn_deg)
+        else:
+            turns.append(next_turn(ClusterShape(counts[number - 1], 1.0, turns[-1])))
+    return tuple(turns)
+
+
+def _pairs(cluster: Ints, shape: Shape, *, within: bool) -> Pairs:
+    """Balloons of clusters up to two apart, and of those that meet across the middle."""
+    found: list[tuple[int, int, bool]] = []
+    for i, j in combinations(range(len(cluster)), 2):
+        apart = abs(int(cluster[i] - cluster[j]))
+        if (within or apart) and apart <= 2:
+            found.append((i, j, False))
+    first = 1 if shape.middle else 0
+    for i in range(len(cluster)):
+        for j in range(len(cluster)):
+            steps = int(cluster[i]) + int(cluster[j]) + (0 if shape.middle else 1)
+            if cluster[j] >= first and 0 < steps <= 2 and (cluster[i] >= first or steps <= 2):
+                found.append((i, j, True))
+    table = np.array(found, dtype=np.intp).reshape(-1, 3)
+    return Pairs(table[:, 0], table[:, 1], table[:, 2].astype(np.bool_))
+
+
+def place(layout: Layout, diameters: Floats, radius: float, squeeze: float) -> Placed:
+    """Place crescents of ``diameters`` (m, clusters) on a hoop of ``radius``, mm."""
+    sizes = np.ascontiguousarray(diameters.T)
+    along = np.cumsum(_gaps(layout, sizes, squeeze), axis=0)
+    angle = along[layout.cluster] / radius
+    out = np.stack([np.sin(angle), np.cos(angle)])
+    across = sizes[layout.cluster] * _spreads(layout)[:, None]
+    knots = np.zeros((3, *angle.shape))
+    knots[:2] = radius * out
+    centres = knots.copy()
+    centres[:2] += across * np.cos(layout.phi)[:, None] * out
+    centres[2] += across * np.sin(layout.phi)[:, None]
+    centres[0, : layout.on_middle] = 0.0
+    return Placed(centres, knots, sizes[layout.cluster] / 2, along)
+
+
+def _spreads(layout: Layout) -> Floats:
+    """Distance of each balloon's centre from its knot over its diameter, (k,)."""
+    counts = np.bincount(layout.cluster)[layout.cluster]
+    several = np.maximum(counts, 3)
+    return np.where(counts < 3, 0.5, 1 / (2 * np.sin(np.pi / several)))
+
+
+def _gaps(layout: Layout, sizes: Floats, squeeze: float) -> Floats:
+    """From knot to knot, (clusters, m); the first is 0, or half a pitch without a middle."""
+    gaps = np.zeros_like(sizes)
+    if not layout.shape.middle:
+        gaps[0] = _pitch(layout, sizes, (0, 0), squeeze) / 2
+    for number in range(1, len(sizes)):
+        gaps[number] = _pitch(layout, sizes, (number - 1, number), squeeze)
+    return gaps
+
+
+def _pitch(layout: Layout, sizes: Floats, two: tuple[int, int], squeeze: float) -> Floats:
+    """The straight pitch of two clusters, as ``packing.nesting.pitch`` has it, (m,)."""
+    a, b = two
+    spread = _spreads(layout)
+    ends = []
+    for number in (a, b):
+        own = np.flatnonzero(layout.cluster == number)
+        ways = np.stack([np.cos(layout.phi[own]), np.sin(layout.phi[own])])
+        ends.append(ways[:, :, None] * (spread[own][:, None] * sizes[number]))
+    across = ends[0][:, :, None] - ends[1][:, None]
+    nearest = (across**2).sum(axis=0).min(axis=(0, 1))
+    contact = (1 - squeeze) * (sizes[a] + sizes[b]) / 2
+    return np.asarray(np.sqrt(np.maximum(0.0, contact**2 - nearest)))
+
+
+def gaps_between(points: Floats, pairs: Pairs) -> Floats:
+    """From the second to the first of each pair, (3, pairs, m); the mirror is across x."""
+    second = points[:, pairs.j]
+    second[0, pairs.image] *= -1.0
+    return points[:, pairs.i] - second
+
+
+def worst_crossing(layout: Layout, placed: Placed) -> Floats:
+    """The worst overlap of two clusters as a share of the smaller balloon, (m,)."""
+    pairs = layout.crossing
+    if not len(pairs.i):
+        return np.zeros(placed.radii.shape[1])
+    apart = np.sqrt((gaps_between(placed.centres, pairs) ** 2).sum(axis=0))
+    a, b = placed.radii[pairs.i], placed.radii[pairs.j]
+    shares: Floats = (a + b - apart) / (2 * np.minimum(a, b))
+    return np.asarray(np.maximum(shares.max(axis=0), 0.0))

@@ -1,0 +1,61 @@
+"""``mockup suggest`` as it is typed."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+Run = Callable[..., Any]
+
+
+@pytest.fixture
+def brief(tmp_path: Path, samples: Path) -> Path:
+    file = tmp_path / "brief.toml"
+    text = (samples / "wishes-hundred.toml").read_text("utf-8")
+    file.write_text(text + "fills = [2, 3, 4]\na_side = [1, 2]\n", "utf-8")
+    return file
+
+
+def test_a_brief_comes_back_as_ranked_designs(run: Run, brief: Path) -> None:
+    ran = run("suggest", brief, "--best", "2")
+    assert ran.code == 0
+    assert ran.out.startswith("1. ")
+    assert "\n2. " in ran.out
+    assert "that would be fuller" in ran.out or "Nothing that may be chosen" in ran.out
+    assert "clusters = [{ strokes =" in ran.out
+
+
+def test_what_it_writes_can_be_put_in_the_file_and_holds(run: Run, brief: Path) -> None:
+    best = json.loads(run("suggest", brief, "--json").out)["designs"][0]["sections"][0]
+    run_of = ", ".join(f"{{ strokes = {s:g} }}" for s in best["strokes"])
+    text = brief.read_text("utf-8")
+    built = text.replace("[{ strokes = 3 }, { strokes = 2 }]", f"[{run_of}]")
+    cap = best["strokes"][-1] / 2
+    brief.write_text(built.replace("{ strokes = 1, ", f"{{ strokes = {cap:g}, "), "utf-8")
+    assert run("check", brief).code == 0
+
+
+def test_the_sheet_is_drawn(run: Run, brief: Path) -> None:
+    out = brief.with_name("best.svg")
+    assert run("suggest", brief, "-o", out).code == 0
+    assert out.read_text("utf-8").startswith("<?xml")
+
+
+def test_none_fits_ends_with_1_and_the_smallest_ring(run: Run, brief: Path) -> None:
+    text = brief.read_text("utf-8").replace('outside = "24in"', 'outside = "22in"')
+    brief.write_text(text.replace("fills = [2, 3, 4]", "fills = [3, 4]"), "utf-8")
+    ran = run("suggest", brief)
+    assert ran.code == 1
+    assert ran.out.startswith("None fits. All ")
+    assert "ring is the smallest that works" in ran.out
+
+
+def test_wishes_that_contradict_end_in_a_sentence(run: Run, brief: Path) -> None:
+    brief.write_text(brief.read_text("utf-8").replace('"1/2in"  ', '"9in"  '), "utf-8")
+    ran = run("suggest", brief)
+    assert (ran.code, ran.out) == (2, "")
+    assert "cannot both hold" in ran.err

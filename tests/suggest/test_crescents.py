@@ -1,0 +1,109 @@
+"""Batches of crescents against the one piece at a time that everything else is drawn from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+import pytest
+
+from mockup.piece.assemble import assemble
+from mockup.piece.placed import Piece
+from mockup.suggest.crescents import layout_of, place, worst_crossing
+from mockup.suggest.crew import fixed_part
+from mockup.suggest.designs import design_of
+from mockup.suggest.easing import front_and_back
+from mockup.suggest.judging import ROOM_MARGIN, SWING_MARGIN, Judge
+from mockup.suggest.space import Options, diameters_of, every_option, space_of, unranked
+
+Brief = Callable[..., Any]
+WISHES = [
+    'fills = [2, 3, "4 1/4in"]\na_side = [1, 3]',
+    'fills = [2, 3]\na_side = [1, 2]\nturns = ["point in"]\nend_caps = ["none"]',
+    'fills = [2, 3]\na_side = [2, 2]\nplaces = [["3", "9"], ["1", "7"]]',
+    "fills = [2, 3]\na_side = [1, 2]\nturns = [20]",
+]
+
+
+def several(brief: Brief, wishes: str) -> list[tuple[Any, Options, list[Piece]]]:
+    design, wished = brief(wishes, "26in")
+    space = space_of(design, wished)
+    found = []
+    for options in every_option(space):
+        few = Options(options.shape, options.fills[:: max(1, len(options.fills) // 3)])
+        pieces = [assemble(design_of(design, wished, space, few, n)) for n in range(len(few.fills))]
+        found.append((Judge(design, wished, space, fixed_part(design, wished)), few, pieces))
+    return found
+
+
+@pytest.mark.parametrize("wishes", WISHES)
+def test_placed_balloons_and_their_crossing_are_the_pieces_own(brief: Brief, wishes: str) -> None:
+    for judge, few, pieces in several(brief, wishes):
+        shape = judge.space.shapes[few.shape]
+        layout = layout_of(shape)
+        sizes = diameters_of(judge.space, shape, few.fills)
+        placed = place(layout, sizes, judge.radius, judge.design.limits.squeeze)
+        crossings = worst_crossing(layout, placed)
+        for n, piece in enumerate(pieces):
+            own = [b for b in piece.balloons if b.section == "top" and b.side != "left"]
+            if shape.places[0] == 0.0:
+                exact = np.array([b.placed for b in own]).T
+                assert np.abs(placed.centres[:, :, n] - exact).max() < 1e-9
+            assert crossings[n] == pytest.approx(piece.nestling.crossing, abs=1e-9)
+
+
+@pytest.mark.parametrize("wishes", WISHES)
+def test_coarse_and_full_settling_agree(brief: Brief, wishes: str) -> None:
+    """The window's height within 2 %, and the room within the margin by which it is cut."""
+    for judge, few, pieces in several(brief, wishes):
+        verdicts = judge(few)
+        for n, piece in enumerate(pieces):
+            holds = max(piece.nestling.swings_deg) <= judge.design.limits.swing_deg
+            if np.isnan(verdicts.room[n]) or not holds:
+                continue
+            assert piece.opening is not None
+            assert piece.fit is not None
+            assert verdicts.window[n] == pytest.approx(piece.opening.height, rel=0.02)
+            assert abs(verdicts.room[n] - piece.fit.room) < ROOM_MARGIN
+
+
+def test_margins_are_wider_than_what_they_guard() -> None:
+    assert ROOM_MARGIN > 0
+    assert SWING_MARGIN > 0
+
+
+def test_front_and_back_are_told_apart_where_a_turn_is_crooked(brief: Brief) -> None:
+    layouts = []
+    for wishes in (WISHES[0], WISHES[3]):
+        layouts.append(layout_of(space_of(*brief(wishes)).shapes[0]))
+    straight, crooked = layouts
+    partner = front_and_back(straight)
+    assert partner is not None
+    assert (partner[partner] == np.arange(len(partner))).all()
+    assert front_and_back(crooked) is None
+
+
+def test_a_batch_does_not_change_what_is_in_it(brief: Brief) -> None:
+    """The same option in another company has the same verdict."""
+    design, wished = brief(WISHES[0], "26in")
+    space = space_of(design, wished)
+    judge = Judge(design, wished, space, fixed_part(design, wished))
+    options = every_option(space)[-1]
+    together = judge(options)
+    for n in (0, len(options.fills) - 1):
+        alone = judge(Options(options.shape, options.fills[n : n + 2]))
+        assert alone.reason[0] == together.reason[n]
+        if not np.isnan(together.room[n]):
+            assert alone.room[0] == pytest.approx(together.room[n], abs=0.5)
+
+
+def test_every_sequence_is_met_once_and_never_grows(brief: Brief) -> None:
+    design, wished = brief("fills = [1, 2, 3, 4]\na_side = [0, 3]")
+    space = space_of(design, wished)
+    for options in every_option(space):
+        length = space.shapes[options.shape].length
+        assert len({tuple(row) for row in options.fills.tolist()}) == len(options.fills)
+        assert (np.diff(options.fills, axis=1) >= 0).all()
+        by_rank = [unranked(n, 4, length) for n in range(len(options.fills))]
+        assert by_rank == options.fills.tolist()

@@ -1,0 +1,245 @@
+"""The search against brute force: the same best, the same "none", and wishes that cannot hold."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from itertools import pairwise
+from typing import Any
+
+import numpy as np
+import pytest
+
+from mockup.design.model import Design
+from mockup.design.wishes import Wishes
+from mockup.errors import FaultsFound
+from mockup.piece.assemble import assemble
+from mockup.piece.findings import failing, find_all
+from mockup.piece.placed import Piece
+from mockup.suggest.answers import beats, none_words, ring_sizes, rings_words
+from mockup.suggest.comparing import Expense
+from mockup.suggest.contradictions import refuse_contradictions
+from mockup.suggest.crew import crew
+from mockup.suggest.designs import design_of
+from mockup.suggest.searching import Outcome, Search, TooMany, in_rings, suggested
+from mockup.suggest.space import Options, every_option, space_of
+
+Brief = Callable[..., Any]
+SMALL = "fills = [2, 3, 4]\na_side = [1, 2]\n"
+
+
+def price(piece: Piece) -> Expense:
+    return Expense(2.0 * len(piece.clusters), 0.5 * len(piece.balloons))
+
+
+def fullness(piece: Piece) -> float:
+    return sum(np.pi * balloon.radius**2 for balloon in piece.balloons)
+
+
+def by_hand(design: Design, wishes: Wishes) -> list[tuple[float, Piece]]:
+    """Every option settled fully and put to every check, the fullest first."""
+    space = space_of(design, wishes)
+    found = []
+    for options in every_option(space):
+        for n in range(len(options.fills)):
+            try:
+                piece = assemble(design_of(design, wishes, space, options, n))
+            except FaultsFound:
+                continue
+            room = piece.fit.room if piece.fit else 0.0
+            if not failing(find_all(piece)) and room >= wishes.room:
+                found.append((fullness(piece), piece))
+    return sorted(found, key=lambda one: -one[0])
+
+
+@pytest.mark.parametrize(
+    ("wishes", "ring"),
+    [
+        (SMALL, "24in"),
+        (SMALL + 'room = "1in"', "24in"),
+        ('fills = [2, 4]\na_side = [1, 2]\nturns = ["point in", "valley in"]', "25in"),
+        ('fills = [2, 4]\na_side = [1, 2]\nend_caps = ["none", 1]\nroom = "1in"', "22in"),
+        ("fills = [3, 4]\na_side = [2, 2]\n", "21in"),
+        ('fills = [2, 4]\na_side = [1, 2]\nsections = ["top"]', "24in"),
+    ],
+)
+def test_it_finds_what_brute_force_finds(brief: Brief, wishes: str, ring: str) -> None:
+    design, wished = brief(wishes, ring)
+    expected = by_hand(design, wished)
+    outcome = suggested(design, replace(wished, best=3), price)
+    assert [fullness(one.piece) for one in outcome.best] == pytest.approx(
+        [full for full, _ in expected[:3]]
+    )
+    if not expected:
+        assert outcome.looked_at == outcome.total
+        assert sum(outcome.refused.values()) == outcome.total
+
+
+def test_none_fits_is_told_with_the_nearest(brief: Brief) -> None:
+    design, wished = brief("fills = [3, 4]\na_side = [2, 2]\n", "21in")
+    outcome = suggested(design, wished, price)
+    assert outcome.best == ()
+    assert outcome.nearest is not None
+    rooms = []
+    space = space_of(design, wished)
+    for options in every_option(space):
+        for n in range(len(options.fills)):
+            fit = assemble(design_of(design, wished, space, options, n)).fit
+            rooms.append(fit.room if fit else 0.0)
+    assert outcome.nearest.by == pytest.approx(-max(rooms))
+    said = none_words(outcome, design)
+    assert said.startswith(f"None fits. All {outcome.total} designs")
+    assert "the nearest misses by" in said
+
+
+def test_the_smallest_ring_is_the_first_that_works(brief: Brief) -> None:
+    design, wished = brief("fills = [3, 4]\na_side = [2, 2]\n", "21in")
+    tried = []
+    for outside, outcome in in_rings(design, wished, price, ring_sizes(design, wished)):
+        tried.append((outside, outcome))
+        if outcome.best:
+            break
+    assert [bool(outcome.best) for _, outcome in tried] == [False] * (len(tried) - 1) + [True]
+    below = replace(design, frame=replace(design.frame, outside=tried[-1][0] - 25.4))
+    assert by_hand(below, wished) == []
+    (said,) = rings_words(tried, design)
+    assert "is the smallest that works" in said
+
+
+def test_the_best_says_why_and_what_binds(brief: Brief) -> None:
+    design, wished = brief(SMALL)
+    outcome = suggested(design, wished, price)
+    said = beats(outcome, 0, wished, "in")
+    assert said.startswith("Fuller than the next by ")
+    assert "leave too little room for the numerals" in said or "Nothing" in said
+
+
+@pytest.mark.parametrize("rank", ["smoothness", "cost", "minutes", "fullness"])
+def test_each_rank_orders_by_its_own_figure(brief: Brief, rank: str) -> None:
+    design, wished = brief(SMALL + f'rank = "{rank}"\nbest = 6')
+    outcome = suggested(design, wished, price)
+    figures = [one.figure for one in outcome.best]
+    assert figures == sorted(figures)
+    if rank == "cost":
+        assert figures == [one.expense.cost for one in outcome.best]
+    if rank == "minutes":
+        assert figures == [one.expense.minutes for one in outcome.best]
+
+
+@pytest.mark.parametrize(
+    ("wish", "holds"),
+    [
+        ("most_balloons = 40", lambda one: len(one.piece.balloons) <= 40),
+        ("most_cost = 18", lambda one: one.expense.cost <= 18),
+        ("most_minutes = 20", lambda one: one.expense.minutes <= 20),
+        ("stock = { A = 14 }", lambda one: letters(one.piece)["A"] <= 14),
+        ('most_step = "1/4in"', lambda one: steepest(one.design) <= 6.36),
+    ],
+)
+def test_a_limit_is_kept(brief: Brief, wish: str, holds: Callable[[Any], bool]) -> None:
+    design, wished = brief(SMALL + "best = 8\n" + wish)
+    outcome = suggested(design, wished, price)
+    assert outcome.best
+    assert all(holds(one) for one in outcome.best)
+
+
+def letters(piece: Piece) -> dict[str, int]:
+    every = [balloon.letter for balloon in piece.balloons]
+    return {letter: every.count(letter) for letter in set(every)}
+
+
+def steepest(design: Design) -> float:
+    own = design.sections[0]
+    sizes = [spec.diameter for spec in (own.middle, *own.right) if spec]
+    return max(a - b for a, b in pairwise(sizes))
+
+
+def test_two_processes_answer_as_one_does(brief: Brief) -> None:
+    design, wished = brief('fills = [2, 4]\na_side = [1, 2]\nroom = "1/2in"')
+    alone = Search(design, wished, price)
+    shared = Search(design, wished, price)
+    with crew(design, wished, alone.space, 1) as hands:
+        alone._through(hands, None)
+    with crew(design, wished, shared.space, 2) as hands:
+        shared._through(hands, None)
+    assert [one.design for one in alone.found] == [one.design for one in shared.found]
+    assert alone._outcome(False).refused == shared._outcome(False).refused
+
+
+def test_ctrl_c_gives_the_best_so_far(brief: Brief) -> None:
+    design, wished = brief(SMALL + "best = 6\n")
+    priced: list[Piece] = []
+
+    def stopping(piece: Piece) -> Expense:
+        if priced:
+            raise KeyboardInterrupt
+        priced.append(piece)
+        return price(piece)
+
+    outcome = suggested(design, wished, stopping)
+    assert outcome.stopped
+    assert len(outcome.best) == 1
+    assert outcome.looked_at < outcome.total
+
+
+def test_a_thousand_million_combinations_are_refused_with_a_way_out(brief: Brief) -> None:
+    many = ", ".join(f"{1 + n / 8:g}" for n in range(24))
+    design, wished = brief(f"fills = [{many}]\na_side = [1, 10]\nbest = 1\n")
+    assert space_of(design, wished).total > 10**8
+    with pytest.raises(TooMany, match=r"combinations.*name fewer.*--at-most 100000"):
+        suggested(design, wished, price)
+
+
+def test_a_sample_says_that_it_proves_nothing(brief: Brief) -> None:
+    design, wished = brief("fills = [3, 3.5, 4]\na_side = [2, 4]\n", "20in")
+    outcome = suggested(design, wished, price, at_most=20)
+    assert outcome.thinned
+    assert outcome.looked_at < outcome.total
+    assert "no proof" in none_words(outcome, design)
+
+
+@pytest.mark.parametrize(
+    ("wishes", "says"),
+    [
+        ('room = "6in"', "the clearance asked for and the bare frame cannot both hold"),
+        ('room = "4in"\nsections = ["bottom"]', "and the fixed clusters cannot both hold"),
+        ("most_balloons = 10", "at most 10 balloons and at least 1 clusters a side cannot both"),
+        ("stock = { A = 3 }", "3 of A at hand and this order of colours cannot both hold"),
+        ("most_cost = 5", "no studio book with bags is in force"),
+    ],
+)
+def test_wishes_that_contradict_are_named(brief: Brief, wishes: str, says: str) -> None:
+    design, wished = brief(wishes)
+    with pytest.raises(FaultsFound) as found:
+        refuse_contradictions(design, wished, space_of(design, wished), priced=False)
+    assert says in str(found.value)
+    assert "law.toml:" in str(found.value)
+
+
+@pytest.mark.parametrize(
+    ("wishes", "says"),
+    [
+        ("a_side = [3, 1]", "write [1, 3]"),
+        ("fills = [9]", "nothing to choose from"),
+        ('sections = ["tip"]', "there is no section 'tip' that may vary; did you mean 'top'?"),
+        ('places = [["12"]]', "has 1 for 2 sections"),
+        ("stock = { D = 3 }", "'D' is not among the colours"),
+        ('fills = ["4"]', "has no unit"),
+        ("roam = 3", "the wishes has no key 'roam'"),
+        ('rank = "beauty"', "'rank' cannot be 'beauty'"),
+    ],
+)
+def test_wishes_at_fault_are_told_with_their_line(brief: Brief, wishes: str, says: str) -> None:
+    with pytest.raises(FaultsFound) as found:
+        brief(wishes)
+    assert says in str(found.value)
+
+
+def test_an_arc_takes_crescents_too(brief: Brief) -> None:
+    design, wished = brief(SMALL + 'sections = ["top"]', "6ft")
+    arc = replace(design.frame, kind="arc", start_deg=270.0, end_deg=450.0)
+    alone = replace(design, frame=arc, sections=design.sections[:1], panel=None)
+    outcome: Outcome = suggested(alone, wished, price)
+    expected = by_hand(alone, wished)
+    assert fullness(outcome.best[0].piece) == pytest.approx(expected[0][0])
+    assert Options(0, np.zeros((1, 2), dtype=np.intp)).fills.shape == (1, 2)
