@@ -256,7 +256,6 @@ PIECE = Table(
             "Which mirrors the piece must keep; those it has room for without it, false for none.",
             example='["left/right"]',
         ),
-        Key("revision", Number(1, 9999, whole=True), "Number of this revision.", 1),
         Key("note", Text(2000, several_lines=True), "A note for the sheets."),
         Key("frame", FRAME, FRAME.words),
         Key("stand", STAND, STAND.words),

@@ -116,7 +116,6 @@ def _built(file: Given, shelf: Shelf, faults: FaultList) -> Design:
         outdoors=file.get("outdoors", False),
         overhead=file.get("overhead", False),
         mirror=_mirror(file.values.get("mirror")),
-        revision=file.get("revision", 1),
         stand=stand_spec(file.table("stand")),
         panel=panel,
         colourways=colourways(ways, frozenset(letters), shelf, file.table("panel"), foil),

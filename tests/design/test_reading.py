@@ -77,7 +77,7 @@ def test_the_least_file_gets_every_usual_figure() -> None:
 def test_the_usual_figures_written_out_give_the_same_design() -> None:
     written = LEAST.replace(
         "[[section]]",
-        'unit = "in"\nsize = "5in"\nkind = "quad"\nrevision = 1\noutdoors = false\n'
+        'unit = "in"\nsize = "5in"\nkind = "quad"\noutdoors = false\n'
         '[frame]\nkind = "ring"\noutside = "30in"\ntube = "1/2in"\n'
         '[pump]\nstrokes = 4\ngives = "4 1/2in"\n'
         '[limits]\nsqueeze = "10%"\ncrossing = "25%"\nswing = 45\ndaylight = "8%"\n'
@@ -103,7 +103,6 @@ def test_a_full_file_is_read_whole() -> None:
         unit = "cm"
         outdoors = true
         overhead = true
-        revision = 3
         note = "one\\ntwo"
         kind = "pair"
         size = "33cm"

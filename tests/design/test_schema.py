@@ -80,7 +80,7 @@ LEAST: dict[str, Any] = {
     [
         (("title",), 5), (("title",), ""), (("date",), "14.3.2027"), (("unit",), "inch"),
         (("size",), "5"), (("size",), 5), (("size",), "3,5cm"), (("outdoors",), "yes"),
-        (("revision",), 0), (("frame", "outside"), "30"), (("frame", "kind"), "pole"),
+        (("frame", "outside"), "30"), (("frame", "kind"), "pole"),
         (("colours", "b"), "oat"), (("colours", "A"), {"srgb": "red"}),
         (("colours", "A"), {"colour": "oat", "srgb": "#efe0c1"}), (("colours",), {}),
         (("section",), []), (("section", 0, "at"), "13"), (("section", 0, "at"), 0),
