@@ -7,7 +7,6 @@ file; a line that a crash cut short is closed before the next one is written, so
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 from dataclasses import asdict, field, fields
@@ -160,6 +159,8 @@ def _canonical(data: dict[str, Any]) -> str:
 
 
 def _seal(body: str) -> str:
+    import hashlib  # loads slowly, and most pieces have no log yet
+
     return hashlib.sha256(body.encode("utf-8", "surrogatepass")).hexdigest()[:_SEAL_LENGTH]
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 from dataclasses import Field, fields, is_dataclass
 from datetime import date
@@ -25,6 +24,8 @@ def proof_code(design: Design) -> str:
     >>> len(proof_code(Design("Ruby", FrameSpec(), (), {})))
     8
     """
+    import hashlib  # it loads a whole library of ciphers, which a check can do without
+
     canonical = json.dumps(
         content(design), ensure_ascii=False, sort_keys=True, separators=(",", ":")
     )

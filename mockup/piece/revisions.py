@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cached_property
 from pathlib import Path
 
 from mockup.design.approvals import Log, Record, outdated_approval, read_log
@@ -17,13 +18,17 @@ class Standing:
     """A design with its revision, its code, and the log it was counted by."""
 
     design: Design
-    code: str
     log: Log
+
+    @cached_property
+    def code(self) -> str:
+        """The proof code; reckoned only where it is asked for."""
+        return proof_code(self.design)
 
     @property
     def outdated(self) -> Record | None:
         """The last approval, where it approved something else."""
-        return outdated_approval(self.log, self.code)
+        return outdated_approval(self.log, self.code) if self.log.approvals else None
 
     @property
     def approved(self) -> Record | None:
@@ -45,8 +50,9 @@ def standing(design: Design, file: Path) -> Standing:
 
     A log that is missing or cannot be read counts from 1; its damaged lines are in ``log.faults``.
     """
-    code, log = proof_code(design), read_log(file)
-    return Standing(replace(design, revision=log.revision_of(code)), code, log)
+    log = read_log(file)
+    revision = log.revision_of(proof_code(design)) if log.records else 1
+    return Standing(replace(design, revision=revision), log)
 
 
 def record_words(record: Record) -> str:
