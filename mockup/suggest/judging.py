@@ -32,6 +32,8 @@ PASSES, LENGTH, CROSSING, BALLOONS, STOCK, COST, MINUTES, NUMERALS, SWING, STEEP
 
 ROOM_MARGIN = 8.0
 """Coarse and full settling agree on the numerals' room to within this, mm (see the tests)."""
+FRONT_MARGIN = 16.0
+"""The same for balloons in front, where the chosen shift of the row counts as well, mm."""
 SWING_MARGIN = 12.0
 _CROWDED = 0.5
 _HAIR = 1e-9
@@ -153,10 +155,10 @@ class Judge:
         blocked = np.sqrt(np.maximum(0.0, radii**2 - away**2))
         front = np.where(xyz[2] > plane, radii, 0.0)
         found = room(self.numerals, xy, blocked, front)
-        tucks = found.front < -ROOM_MARGIN
-        unsure = np.abs(found.front) <= ROOM_MARGIN
-        clear = np.minimum(found.solid, found.front)
-        verdicts.room[which] = np.where(tucks | unsure, found.solid, clear)
+        # Numerals that may tuck behind a balloon in front are held by what blocks them alone.
+        clear = found.front > FRONT_MARGIN
+        spare = np.minimum(found.solid, found.front + FRONT_MARGIN - ROOM_MARGIN)
+        verdicts.room[which] = np.where(clear, spare, found.solid)
         verdicts.window[which] = window_heights(opening[2], xy, np.maximum(blocked, front))
 
     def _no_room(self, rooms: Floats) -> Bools:

@@ -24,6 +24,8 @@ _At = Callable[[Ints], Floats]
 
 STEP = 4.0
 _COARSE, _FINE = 25, 9
+# Of shifts that are about as good the one nearest to none is taken, as in the exact fit.
+_TIE = 0.25
 _NONE = np.zeros((0, 2))
 
 
@@ -130,7 +132,7 @@ def _climbed(shifts: int, solid_at: _At, options: int) -> tuple[Ints, Floats]:
 
 def _better(best: Ints, value: Floats, tried: Ints, solid_at: _At) -> tuple[Ints, Floats]:
     found = solid_at(tried)
-    higher = found > value
+    higher = found > value + _TIE
     return np.where(higher, tried, best), np.where(higher, found, value)
 
 

@@ -1,0 +1,162 @@
+"""How many options a second are judged, against solving each one's nestling by scipy's SLSQP.
+
+Run by hand: ``pytest -s -o addopts=--import-mode=importlib tests/benchmarks -k suggest``.
+Targets: 1,000 options a second a core, 10,000 options end to end in 15 s on two cores, at most
+0.02 of SLSQP's time an option, and the window's height as in the full settling to 2 %. Rates are
+of the process's own (CPU) time, so that what else the machine does counts little.
+"""
+
+from __future__ import annotations
+
+import tracemalloc
+from os import times
+from pathlib import Path
+from time import perf_counter, process_time
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+from scipy.optimize import minimize
+
+from mockup.design.model import Design
+from mockup.design.wishes import Wishes, read_wishes
+from mockup.piece.assemble import assemble
+from mockup.piece.placed import Piece
+from mockup.suggest.comparing import Expense
+from mockup.suggest.crew import fixed_part
+from mockup.suggest.designs import design_of
+from mockup.suggest.judging import ROOM_MARGIN, Judge
+from mockup.suggest.searching import BATCH, suggested
+from mockup.suggest.space import Options, Space, chunks, every_option, space_of
+
+Floats = NDArray[np.float64]
+SAMPLE = Path(__file__).parents[2] / "samples" / "wishes-hundred.toml"
+NECK = 0.3
+
+
+def brief(folder: Path, wishes: str, ring: str = "24in") -> tuple[Design, Wishes, Space]:
+    text = SAMPLE.read_text("utf-8").split("[wishes]")[0].replace("24in", ring)
+    file = folder / "brief.toml"
+    file.write_text(f"{text}[wishes]\n{wishes}", "utf-8")
+    design, wished = read_wishes(file)
+    return design, wished, space_of(design, wished)
+
+
+def judge_all(judge: Judge, space: Space) -> int:
+    count = 0
+    for options in every_option(space):
+        for part in chunks(len(options.fills), BATCH):
+            judge(Options(options.shape, options.fills[part]))
+            count += len(options.fills[part])
+    return count
+
+
+def test_a_thousand_options_a_second(tmp_path: Path) -> None:
+    design, wished, space = brief(tmp_path, "a_side = [1, 4]\n")
+    judge = Judge(design, wished, space, fixed_part(design, wished))
+    judge_all(judge, space)
+    start = process_time()
+    count = judge_all(judge, space)
+    rate = count / (process_time() - start)
+    print(f"\n{count:,} options judged, {rate:,.0f} a second")
+    assert rate >= 1000
+
+
+def test_ten_thousand_options_end_to_end(tmp_path: Path) -> None:
+    """A ring in which none fits, so that every option is looked at."""
+    wishes = 'room = "3in"\nfills = [2, 2.25, 2.5, 2.75, 3, 3.5, 4, 4.5]\na_side = [2, 5]\n'
+    wishes += 'turns = ["valley in", "point in"]\nend_caps = ["half", 1]\n'
+    design, wished, space = brief(tmp_path, wishes, "23in")
+    start, used = perf_counter(), sum(times()[:4])
+    outcome = suggested(design, wished, lambda piece: Expense(float(len(piece.balloons))), cores=2)
+    took, busy = perf_counter() - start, (sum(times()[:4]) - used) / 2
+    print(f"\n{outcome.looked_at:,} options end to end: {took:.1f} s by the clock,", end=" ")
+    print(f"{busy:.1f} s of work for each of two cores; {outcome.refused}")
+    assert outcome.best == ()
+    assert outcome.looked_at == space.total >= 10_000
+    assert busy <= 15
+
+
+def test_memory_is_flat(tmp_path: Path) -> None:
+    peaks = []
+    for most in (3, 5):
+        design, wished, space = brief(tmp_path, f"a_side = [{most}, {most}]\n")
+        judge = Judge(design, wished, space, fixed_part(design, wished))
+        tracemalloc.start()
+        judge_all(judge, space)
+        peaks.append(tracemalloc.get_traced_memory()[1] / 2**20)
+        tracemalloc.stop()
+    print(f"\npeak {peaks[0]:.0f} MB for 330 options, {peaks[1]:.0f} MB for 1,716")
+    assert peaks[1] < 2.5 * peaks[0]
+
+
+def energy(flat: Floats, piece: Piece, pairs: NDArray[np.intp]) -> tuple[float, Floats]:
+    """Soft spheres on stretchy necks, with its slope."""
+    centres = flat.reshape(-1, 3)
+    radii = np.array([b.radius for b in piece.balloons])
+    gap = centres[pairs[:, 0]] - centres[pairs[:, 1]]
+    apart = np.linalg.norm(gap, axis=1)
+    over = np.maximum(radii[pairs].sum(axis=1) - apart, 0.0)
+    push = gap * (over / np.maximum(apart, 1e-9))[:, None]
+    neck = centres - np.array([b.knot for b in piece.balloons])
+    length = np.linalg.norm(neck, axis=1)
+    stretch = np.maximum(length - radii, 0.0)
+    slope = neck * (NECK * stretch / np.maximum(length, 1e-9))[:, None]
+    np.add.at(slope, pairs[:, 0], -push)
+    np.add.at(slope, pairs[:, 1], push)
+    return float((over**2).sum() + NECK * (stretch**2).sum()) / 2, slope.ravel()
+
+
+def by_slsqp(piece: Piece) -> Floats:
+    """The crescent at the top settled by a general solver: scipy.optimize, SLSQP."""
+    top = [b for b in piece.balloons if b.section == "top"]
+    start = np.array([b.placed for b in top])
+    part = Piece(piece.design, piece.frame, (), tuple(top), piece.nestling, None, (), piece.extent)
+    pairs = np.array([(i, j) for i in range(len(top)) for j in range(i + 1, len(top))])
+    found = minimize(
+        energy,
+        start.ravel(),
+        args=(part, pairs),
+        jac=True,
+        method="SLSQP",
+        options={"ftol": 1e-6, "maxiter": 200},
+    )
+    return np.asarray(found.x).reshape(-1, 3)
+
+
+def test_against_slsqp_in_one_run(tmp_path: Path) -> None:
+    design, wished, space = brief(tmp_path, "a_side = [3, 3]\n")
+    judge = Judge(design, wished, space, fixed_part(design, wished))
+    (options,) = every_option(space)
+    judge(Options(0, options.fills[:8]))
+    start = process_time()
+    judge(Options(0, options.fills[:BATCH]))
+    ours = (process_time() - start) / BATCH
+    pieces = [assemble(design_of(design, wished, space, options, n)) for n in (60, 200)]
+    start = process_time()
+    for piece in pieces:
+        by_slsqp(piece)
+    theirs = (process_time() - start) / len(pieces)
+    print(f"\nan option {1e3 * ours:.2f} ms, by SLSQP {1e3 * theirs:.0f} ms: {ours / theirs:.5f}")
+    assert ours <= 0.02 * theirs
+
+
+@pytest.mark.parametrize("ring", ["22in", "24in", "30in"])
+def test_coarse_and_full_agree_on_the_window(tmp_path: Path, ring: str) -> None:
+    design, wished, space = brief(tmp_path, "a_side = [1, 4]\n", ring)
+    judge = Judge(design, wished, space, fixed_part(design, wished))
+    off, rooms = [], []
+    for options in every_option(space):
+        few = Options(options.shape, options.fills[:: max(1, len(options.fills) // 12)])
+        verdicts = judge(few)
+        for n in range(len(few.fills)):
+            if np.isnan(verdicts.window[n]):
+                continue
+            piece = assemble(design_of(design, wished, space, few, n))
+            if max(piece.nestling.swings_deg) <= design.limits.swing_deg and piece.opening:
+                off.append(abs(verdicts.window[n] / piece.opening.height - 1))
+                rooms.append(piece.fit.room - verdicts.room[n] if piece.fit else 0.0)
+    print(f"\n{ring}: {len(off)} options, window off by {max(off):.2%},", end=" ")
+    print(f"room told short by {max(rooms):.1f} mm at most")
+    assert max(off) <= 0.02
+    assert max(rooms) < ROOM_MARGIN
