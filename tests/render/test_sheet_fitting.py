@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from mockup.piece.placed import Extent
 from mockup.render.record import Sheet
 from mockup.render.sheets.areas import Area, hull
-from mockup.render.sheets.fitting import placed
+from mockup.render.sheets.fitting import Spot, placed
 from mockup.render.sheets.proof import Asked
 from mockup.render.sheets.scale import SCALES, DoesNotFit
 from tests.render.sheet_pieces import arc, dozen, proof, ring, said
@@ -26,21 +26,28 @@ BOXES = st.lists(
 
 @given(BOXES)
 def test_what_is_placed_lies_in_the_room_clear_of_the_bar(boxes: list[Area]) -> None:
-    at = placed(boxes, ROOM, BAR)
+    spot = placed(boxes, ROOM, BAR)
     whole = hull(boxes)
-    if at is None:
+    if spot is None:
         small = whole.width <= ROOM.width - BAR[0] and whole.height <= ROOM.height - BAR[1]
         assert not small
         return
-    corner = Area(ROOM.x, ROOM.bottom - BAR[1], *BAR)
+    left = ROOM.x if spot.bar_at == "left" else ROOM.right - BAR[0]
+    corner = Area(left, ROOM.bottom - BAR[1], *BAR)
     for box in boxes:
-        assert ROOM.holds(box.moved(*at), 1e-6)
-        assert not box.moved(*at).meets(corner)
+        assert ROOM.holds(box.moved(*spot.origin), 1e-6)
+        assert not box.moved(*spot.origin).meets(corner)
 
 
 def test_a_small_drawing_lies_in_the_middle() -> None:
-    at = placed([Area(-10, -10, 20, 20)], ROOM, BAR)
-    assert at == (100.0, 85.0)
+    assert placed([Area(-10, -10, 20, 20)], ROOM, BAR) == Spot((100.0, 85.0), "left")
+
+
+def test_the_bar_goes_to_the_right_where_the_left_is_taken() -> None:
+    wide = [Area(0, 0, 178, 100), Area(0, 0, 100, 148)]
+    spot = placed(wide, ROOM, BAR)
+    assert spot is not None
+    assert spot.bar_at == "right"
 
 
 def scale_of(sheet: Sheet) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from mockup.render.record import Point
 from mockup.render.sheets.areas import Area, hull
@@ -24,12 +25,20 @@ BarOn = Callable[[Plan, int], Point]
 
 
 @dataclass(frozen=True)
+class Spot:
+    """Where the drawing's origin lands, and at which side of its foot the scale bar stands."""
+
+    origin: Point
+    bar_at: Literal["left", "right"] = "left"
+
+
+@dataclass(frozen=True)
 class Fitted:
-    """A plan with the scale that fits it and where the drawing's origin lands."""
+    """A plan with the scale that fits it and where drawing and scale bar go."""
 
     plan: Plan
     scale: int
-    origin: Point
+    spot: Spot
 
 
 def fitted(
@@ -63,33 +72,39 @@ def largest(
     """The first plan that takes the drawing at the largest of ``scales``."""
     for scale in scales:
         for plan in plans:
-            origin = placed(boxes_at(plan, scale), plan.drawing, bar_on(plan, scale))
-            if origin is not None:
-                return Fitted(plan, scale, origin)
+            spot = placed(boxes_at(plan, scale), plan.drawing, bar_on(plan, scale))
+            if spot is not None:
+                return Fitted(plan, scale, spot)
     return None
 
 
-def placed(boxes: Sequence[Area], room: Area, bar: Point) -> Point | None:
+def placed(boxes: Sequence[Area], room: Area, bar: Point) -> Spot | None:
     """Where the origin of ``boxes`` goes so that they lie in ``room`` clear of the scale bar.
 
-    In the middle where they can; else moved up or to the right by the least that clears the bar;
-    None where they do not fit.
+    The bar stands in the lower left corner and the boxes in the middle where they can; else they
+    move up or away from the bar by the least that clears it; else the bar changes corners. None
+    where they do not fit.
     """
     whole = hull(boxes)
-    corner = Area(room.x, room.bottom - bar[1], *bar)
     middle = (
         room.x + (room.width - whole.width) / 2 - whole.x,
         room.y + (room.height - whole.height) / 2 - whole.y,
     )
-    for right, up in _shifts(room.width - whole.width, room.height - whole.height):
-        at = (middle[0] + right, middle[1] - up)
-        if not any(box.moved(*at).meets(corner) for box in boxes):
-            return at
+    corners: tuple[tuple[Literal["left", "right"], float, int], ...] = (
+        ("left", room.x, 1),
+        ("right", room.right - bar[0], -1),
+    )
+    for side, x, away in corners:
+        corner = Area(x, room.bottom - bar[1], *bar)
+        for aside, up in _shifts(room.width - whole.width, room.height - whole.height):
+            at = (middle[0] + away * aside, middle[1] - up)
+            if not any(box.moved(*at).meets(corner) for box in boxes):
+                return Spot(at, side)
     return None
 
 
 def _shifts(spare_width: float, spare_height: float) -> Iterator[Point]:
-    """Moves to the right and up from the middle, small ones first; none where nothing is spare."""
+    """Moves aside and up from the middle, small ones first; none where nothing is spare."""
     if min(spare_width, spare_height) < 0:
         return
     yield (0.0, 0.0)

@@ -179,26 +179,29 @@ def _further(job: Job, front: Fitted, views: Sequence[Seen]) -> tuple[Layout, ..
 def _further_sheet(job: Job, front: Fitted, layout: Layout, number: int, sheets: int) -> Sheet:
     blocks = job.blocks(front.plan.lettering, front, sheet=number, sheets=sheets)
     plan = front.plan.bare(blocks)
-    origin = placed(layout.areas(), plan.drawing, job.bar(plan, front.scale))
-    if origin is None:
+    spot = placed(layout.areas(), plan.drawing, job.bar(plan, front.scale))
+    if spot is None:
         captions = " and ".join(view.caption.lower() for view in layout.views)
         raise DoesNotFit(
             f"the view {captions} does not fit {plan.paper.words} at "
             f"{scale_words(front.scale)}; take a larger paper or a smaller scale"
         )
     words = plan.set_bare(blocks, LOOKS_ONLY)
-    best = Fitted(plan, front.scale, origin)
+    best = Fitted(plan, front.scale, spot)
     return _sheet(job, best, layout, words, f"Proof, sheet {number}")
 
 
 def _sheet(job: Job, best: Fitted, layout: Layout, words: tuple[Item, ...], name: str) -> Sheet:
     plan, unit = best.plan, job.piece.design.unit
+    wide, tall = job.bar(plan, best.scale)
+    left = best.spot.bar_at == "left"
     corner = (
-        plan.frame.x + PAD,
-        plan.drawing.bottom - job.bar(plan, best.scale)[1] + CLEAR / 2,
+        plan.frame.x + PAD if left else plan.drawing.right - wide + PAD - CLEAR,
+        plan.drawing.bottom - tall + CLEAR / 2,
     )
+    laid = layout.at(best.spot.origin)
     items: tuple[Item, ...] = (
-        *(item for laid in layout.at(best.origin) for item in _drawn(job, laid, plan.lettering)),
+        *(item for each in laid for item in _drawn(job, each, plan.lettering)),
         *scale_bar(corner, plan.lettering, best.scale, unit).items,
         *check_rulers(plan.frame, unit),
         *words,
