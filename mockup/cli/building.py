@@ -10,6 +10,7 @@ from mockup.cli.buying import facts
 from mockup.cli.gauging import hole_name
 from mockup.design.model import ColourUse
 from mockup.lengths import format_length
+from mockup.piece.findings.size import doorway
 from mockup.render.listing import Column, Heading, Listing, Part, Row, Table, Words
 from mockup.render.sheets.cautions import cautions_for
 from mockup.stock.build_plan import fillings
@@ -150,20 +151,24 @@ def _ticked(*says: str) -> Table:
 
 
 def _loading(order: Order) -> Iterator[Part]:
-    """Whether each piece passes the studio's narrowest doorway, and how it is carried."""
+    """Whether each piece passes its doorway, as ``check`` finds it, and how it is carried."""
     unit = order.job.unit
-    wide, high = order.studio.doorway
-    door = f"{format_length(wide, unit)} × {format_length(high, unit)}"
-    yield Heading("Load", f"doorway {door}")
+    yield Heading("Load")
     rows = []
     for piece, count in order.pieces:
         box = piece.extent
         sides = (format_length(mm, unit) for mm in (box.width, box.height, box.depth))
-        least, middle, _ = sorted((box.width, box.height, box.depth))
-        passes = least <= wide and middle <= high
-        edge_on = " edge on" if box.width > wide else ""
+        wide, high = piece.design.limits.doorway
+        door = f"{format_length(wide, unit)} × {format_length(high, unit)}"
+        passes = all(finding.verdict == "holds" for finding in doorway(piece))
+        edge_on = ", carried edge on" if box.width > wide else ""
         answer = f"passes{edge_on}" if passes else "DOES NOT PASS: build it beyond the door"
-        cells = (f"{count} × {piece.design.title}", " × ".join(sides), answer)
+        cells = (f"{count} × {piece.design.title}", " × ".join(sides), door, answer)
         rows.append(Row(cells, tone="plain" if passes else "alarm"))
-    columns = (Column("Piece", 4), Column("Width × height × depth", 4), Column("Doorway", 4))
+    columns = (
+        Column("Piece", 3.4),
+        Column("Width × height × depth", 4),
+        Column("Doorway", 2.4),
+        Column("", 3.2),
+    )
     yield Table(columns, tuple(rows), ticks=True)

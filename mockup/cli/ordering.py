@@ -37,15 +37,17 @@ def where_options(command: Callable[..., None]) -> Callable[..., None]:
 
 
 def read_order(file: Path, book: Path | None, colourway: str = "") -> Order:
-    """The piece or job in ``file`` with the studio book in force."""
+    """The piece or job in ``file``, read and priced by the studio book in force."""
     from mockup.design.job_reading import read_job
     from mockup.design.studio_book import studio_for
     from mockup.design.studio_reading import read_studio
+    from mockup.design.studio_usual import usual_of
     from mockup.stock.order import order
 
-    job = read_job(file)
-    studio = read_studio(book) if book else studio_for(file.parent)
-    return order(job, studio, colourway)
+    if book is None:
+        return order(read_job(file), studio_for(file.parent), colourway)
+    studio = read_studio(book)
+    return order(read_job(file, usual_of(studio)), studio, colourway)
 
 
 def say_changed(order: Order) -> None:

@@ -15,16 +15,16 @@ from mockup.design.model import (
     Pump,
     StandSpec,
 )
+from mockup.design.studio_usual import Usual
 from mockup.design.tables import Given
 
 THICKEST_TUBE = 0.25
 """The thickest tube, as a share of the frame's outside diameter."""
 
 _ARC_FROM, _ARC_TO = 270.0, 90.0
-_RING, _PUMP, _LIMITS, _STAND, _PANEL = (
+_RING, _PUMP, _STAND, _PANEL = (
     FrameSpec(),
     Pump(),
-    Limits(),
     StandSpec(),
     PanelSpec("", None),
 )
@@ -73,37 +73,48 @@ def stand_spec(table: Given | None) -> StandSpec | None:
     )
 
 
-def pump(table: Given | None) -> Pump:
-    """The pump as measured, or the usual one."""
-    if table is None:
-        return _PUMP
-    return Pump(table.get("strokes", _PUMP.strokes), table.get("gives", _PUMP.gives))
+def pump(written: object, usual: Usual, faults: FaultList) -> Pump:
+    """The pump as measured, one of the studio book's by its name, or the usual one."""
+    if isinstance(written, Given):
+        return Pump(written.get("strokes", _PUMP.strokes), written.get("gives", _PUMP.gives))
+    if not isinstance(written, str):
+        return usual.pump
+    found = usual.named(written)
+    if found is None:
+        what = f"there is no pump '{written}' in a studio book"
+        faults.add(("pump",), what, usual.instead_of(written))
+    return found or usual.pump
 
 
-def limits(table: Given | None, faults: FaultList) -> Limits:
+def limits(table: Given | None, usual: Limits, faults: FaultList) -> Limits:
     """The limits, each the usual one unless the file says otherwise."""
     if table is None:
-        return _LIMITS
-    least, most = _pair(table, "fill", (_LIMITS.fill_least, _LIMITS.fill_most))
+        return usual
+    least, most = _pair(table, "fill", (usual.fill_least, usual.fill_most))
     if least >= most:
         what = "'fill' gives the least first and the most last, and these are not in that order"
         faults.add(table.at("fill"), what, 'write fill = ["50%", "95%"]')
     return Limits(
-        squeeze=table.get("squeeze", _LIMITS.squeeze),
-        crossing=table.get("crossing", _LIMITS.crossing),
-        swing_deg=table.get("swing", _LIMITS.swing_deg),
-        daylight=table.get("daylight", _LIMITS.daylight),
-        bare_frame=table.get("bare_frame", _LIMITS.bare_frame),
+        squeeze=_own(table, "squeeze", usual.squeeze),
+        crossing=_own(table, "crossing", usual.crossing),
+        swing_deg=_own(table, "swing", usual.swing_deg),
+        daylight=_own(table, "daylight", usual.daylight),
+        bare_frame=_own(table, "bare_frame", usual.bare_frame),
         fill_least=least,
         fill_most=most,
-        colour_difference=table.get("colour_difference", _LIMITS.colour_difference),
-        doorway=_pair(table, "doorway", _LIMITS.doorway),
-        foil_shrink=table.get("foil_shrink", _LIMITS.foil_shrink),
+        colour_difference=_own(table, "colour_difference", usual.colour_difference),
+        doorway=_pair(table, "doorway", usual.doorway),
+        foil_shrink=_own(table, "foil_shrink", usual.foil_shrink),
     )
 
 
+def _own(table: Given, key: str, usual: float) -> float:
+    """What the file itself says, before what is usual."""
+    return table.get(key, usual) if key in table.written else usual
+
+
 def _pair(table: Given, key: str, usual: tuple[float, float]) -> tuple[float, float]:
-    found: list[float] = table.get(key, [])
+    found: list[float] = table.get(key, []) if key in table.written else []
     return (found[0], found[1]) if len(found) == 2 else usual
 
 

@@ -50,7 +50,7 @@ JOB = Table(
             ListOf(JOB_PIECE, "pieces", 1, MOST_PIECES, headed=True),
             "The pieces.",
             required=True,
-            example='file = "table-ring.toml"',
+            example="[[piece]]",
         ),
     ),
 )

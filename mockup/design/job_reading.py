@@ -11,20 +11,24 @@ from mockup.design.model import Design
 from mockup.design.opening import read_text
 from mockup.design.reading import read_design
 from mockup.design.studio_tables import Source, read_toml
+from mockup.design.studio_usual import Usual
 from mockup.design.syntax import parse
 from mockup.design.tables import Given
 from mockup.errors import Fault, FaultsFound
 
 
-def read_job(path: Path) -> Job:
+def read_job(path: Path, usual: Usual | None = None) -> Job:
     """The job in a file, or the job of one piece where it is a piece file.
+
+    ``usual`` is what holds where a piece says nothing: by default what the studio book in force
+    for its folder says.
 
     Raises ``FaultsFound`` with every fault of the file and of every piece it names.
     """
     text = read_text(path)
     if not is_job(text):
-        return job_of(read_design(path), path)
-    return read_toml(text, str(path), JOB, lambda job, source: _job(job, source, path))
+        return job_of(read_design(path, usual), path)
+    return read_toml(text, str(path), JOB, lambda job, source: _job(job, source, path, usual))
 
 
 def is_job(text: str) -> bool:
@@ -51,10 +55,10 @@ def job_of(design: Design, file: Path) -> Job:
     )
 
 
-def _job(job: Given, source: Source, path: Path) -> Job:
+def _job(job: Given, source: Source, path: Path, usual: Usual | None) -> Job:
     return Job(
         title=job.get("title", ""),
-        pieces=_pieces(job, source, path.parent),
+        pieces=_pieces(job, source, path.parent, usual),
         client=job.get("client", ""),
         event_date=job.get("date", None),
         venue=job.get("venue", ""),
@@ -67,7 +71,7 @@ def _job(job: Given, source: Source, path: Path) -> Job:
     )
 
 
-def _pieces(job: Given, source: Source, folder: Path) -> tuple[JobPiece, ...]:
+def _pieces(job: Given, source: Source, folder: Path, usual: Usual | None) -> tuple[JobPiece, ...]:
     """Every piece; those of one file share one design, so that it is laid out once."""
     designs: dict[Path, Design | None] = {}
     pieces: list[JobPiece] = []
@@ -77,12 +81,12 @@ def _pieces(job: Given, source: Source, folder: Path) -> tuple[JobPiece, ...]:
         if not row.get("file", ""):
             continue
         if file not in designs:
-            designs[file] = _design(file, row, source, others)
+            designs[file] = _design(file, usual, row, source, others)
         design = designs[file]
         if design is not None:
             pieces.append(JobPiece(design, row.get("count", 1), file, row.path))
     if others:
-        raise FaultsFound([*_own(source), *others])
+        raise FaultsFound(dict.fromkeys([*_own(source), *others]))
     return tuple(pieces)
 
 
@@ -90,7 +94,9 @@ def _own(source: Source) -> list[Fault]:
     return [fault for _, fault in source.faults.told(source.line, source.file)]
 
 
-def _design(file: Path, row: Given, source: Source, others: list[Fault]) -> Design | None:
+def _design(
+    file: Path, usual: Usual | None, row: Given, source: Source, others: list[Fault]
+) -> Design | None:
     """The piece's design; its faults are kept, and a file that is not there is told at its row."""
     if not file.is_file():
         source.faults.add(row.at("file"), f"there is no piece file '{file}'", "mend its name")
@@ -100,7 +106,7 @@ def _design(file: Path, row: Given, source: Source, others: list[Fault]) -> Desi
             what = f"'{file}' is a job, and a job holds pieces"
             source.faults.add(row.at("file"), what, "name its pieces instead")
             return None
-        return read_design(file)
+        return read_design(file, usual)
     except FaultsFound as found:
         others.extend(found.faults)
         return None

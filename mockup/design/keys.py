@@ -186,6 +186,10 @@ PUMP = Table(
     example='{ strokes = 4, gives = "4 1/2in" }',
 )
 
+_PUMP = Either(
+    (PUMP, Text(60, may_be_empty=False, example='"hand pump"')), "a pump's name or a table"
+)
+
 LIMITS = Table(
     "the limits",
     "The figures that the checks judge by.",
@@ -268,7 +272,7 @@ PIECE = Table(
             example="[[section]]",
         ),
         Key("panel", PANEL, PANEL.words),
-        Key("pump", PUMP, PUMP.words),
+        Key("pump", _PUMP, "A pump of the studio book by its name, or one measured."),
         Key("limits", LIMITS, LIMITS.words),
         Key("colourway", ListOf(COLOURWAY, "colourways", 0, 12, headed=True), "Other colours."),
         Key("climate", CLIMATE, CLIMATE.words),

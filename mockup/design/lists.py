@@ -34,7 +34,7 @@ class ListOf(NamedTuple):
             at.fault(*self._not_a_list(written, at))
             return None
         if len(written) < self.least:
-            at.fault(f"'{at.key}' {self._too_few(len(written))}")
+            at.fault(f"'{at.key}' {self._too_few(len(written))}", self._right_form(at))
         elif len(written) > self.most:
             instead = f"write at most {self.most:,}"
             at.fault(f"'{at.key}' has {len(written):,} {self.of}", instead)
@@ -48,7 +48,10 @@ class ListOf(NamedTuple):
     def _not_a_list(self, written: object, at: At) -> tuple[str, str]:
         if self.headed and isinstance(written, dict):
             return f"'{at.key}' is given as one table", f"write [[{at.key}]] with double brackets"
-        return f"'{at.key}' is {shown(written)}, and must be a list", at.right_form()
+        return f"'{at.key}' is {shown(written)}, and must be a list", self._right_form(at)
+
+    def _right_form(self, at: At) -> str:
+        return f"begin each one with [[{at.key}]]" if self.headed else at.right_form()
 
     def _too_few(self, count: int) -> str:
         if not count:

@@ -11,6 +11,7 @@ from mockup.spelling import nearest_name
 
 MOST_BYTES = 1_000_000
 SAVE_AS_UTF8 = "save it as plain text in UTF-8"
+START = "'mockup new NAME' writes a piece to start from"
 _WIDE = {
     codecs.BOM_UTF32_LE: "UTF-32",
     codecs.BOM_UTF32_BE: "UTF-32",
@@ -26,16 +27,17 @@ _MAGIC = {
 _BINARY_SIGN = bytes(range(0x0E, 0x1A))
 
 
-def read_text(path: Path) -> str:
+def read_text(path: Path, start: str = START) -> str:
     """The text of a file of at most a megabyte, UTF-8 with or without a mark at its start.
 
+    ``start`` says how to come by such a file, where there is none or nothing in it.
     Raises ``FaultsFound`` with one fault for anything else: a folder, no file, another encoding.
     """
     shown = str(path)
-    data = _bytes(path, shown)
+    data = _bytes(path, shown, start)
     if len(data) > MOST_BYTES:
         raise _refused(shown, "is larger than 1 MB", "a piece file has some dozen lines of text")
-    _refuse_other_kinds(data, shown)
+    _refuse_other_kinds(data, shown, start)
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as trouble:
@@ -43,7 +45,7 @@ def read_text(path: Path) -> str:
         raise _refused(f"{shown}:{line}", "is not written in UTF-8", SAVE_AS_UTF8) from trouble
 
 
-def _bytes(path: Path, shown: str) -> bytes:
+def _bytes(path: Path, shown: str, start: str) -> bytes:
     try:
         mode = path.stat().st_mode
         if stat.S_ISDIR(mode):
@@ -53,7 +55,7 @@ def _bytes(path: Path, shown: str) -> bytes:
         with path.open("rb") as stream:
             return stream.read(MOST_BYTES + 1)
     except FileNotFoundError as trouble:
-        raise _refused(shown, "there is no such file", _nearest_file(path)) from trouble
+        raise _refused(shown, "there is no such file", _nearest_file(path, start)) from trouble
     except (OSError, ValueError) as trouble:
         reason = getattr(trouble, "strerror", None) or "the name is not one a file can have"
         raise _refused(shown, f"cannot be read ({reason})", "") from trouble
@@ -64,7 +66,7 @@ def _refused(where: str, what: str, instead: str) -> FaultsFound:
     return FaultsFound([Fault(printable, what, instead)])
 
 
-def _refuse_other_kinds(data: bytes, shown: str) -> None:
+def _refuse_other_kinds(data: bytes, shown: str, start: str) -> None:
     for mark, name in _WIDE.items():
         if data.startswith(mark):
             raise _refused(shown, f"is written in {name}", SAVE_AS_UTF8)
@@ -76,7 +78,7 @@ def _refuse_other_kinds(data: bytes, shown: str) -> None:
     if 0 in data or any(byte in data for byte in _BINARY_SIGN):
         raise _refused(shown, "is not a text file", "name a .toml file")
     if not data.strip(b" \t\r\n\xef\xbb\xbf"):
-        raise _refused(shown, "is empty", "'mockup new NAME' writes a piece to start from")
+        raise _refused(shown, "is empty", start)
 
 
 def _toml_files(folder: Path) -> list[str]:
@@ -91,9 +93,9 @@ def _name_a_file_in(folder: Path) -> str:
     return f"name a file in it, such as {folder / pieces[0]}" if pieces else "name a .toml file"
 
 
-def _nearest_file(path: Path) -> str:
+def _nearest_file(path: Path, start: str) -> str:
     names = _toml_files(path.parent)
     near = f"{path.name}.toml" if f"{path.name}.toml" in names else nearest_name(path.name, names)
     if near is not None:
         return f"did you mean {path.parent / near}?"
-    return "'mockup new NAME' writes a piece to start from"
+    return start

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -12,11 +13,12 @@ from mockup.design.faults import At, FaultList
 from mockup.design.fittings import frame_spec, limits, panel_spec, pump, stand_spec
 from mockup.design.keys import MIRRORS, PIECE
 from mockup.design.lines import key_lines
-from mockup.design.model import Design, KeyPath, Kind
+from mockup.design.model import Design, KeyPath, Kind, Pump
 from mockup.design.opening import read_text
 from mockup.design.palette_files import gather_palettes
 from mockup.design.sections import section_specs
-from mockup.design.syntax import Parsed, parse
+from mockup.design.studio_usual import USUAL, Usual, usual_for
+from mockup.design.syntax import Parsed, by_line, parse
 from mockup.design.tables import Given
 from mockup.design.wishes_climate import climate_spec
 from mockup.errors import Fault, FaultsFound
@@ -27,16 +29,21 @@ _INCHES: Unit = "in"
 _FIVE_INCHES = 127.0
 
 
-def read_design(path: str | os.PathLike[str]) -> Design:
+def read_design(path: str | os.PathLike[str], usual: Usual | None = None) -> Design:
     """The design in a piece file; its own palettes are looked for beside it.
+
+    ``usual`` is what holds where the file says nothing: by default what the studio book in force
+    for its folder says.
 
     Raises ``FaultsFound`` with every fault, each ``file:line: what is wrong; what to write``.
     """
     file = Path(path)
-    return design_from_text(read_text(file), str(file), file.parent)
+    return design_from_text(read_text(file), str(file), file.parent, usual)
 
 
-def design_from_text(text: str, file_name: str, folder: Path | None = None) -> Design:
+def design_from_text(
+    text: str, file_name: str, folder: Path | None = None, usual: Usual | None = None
+) -> Design:
     """The design that a piece file's text describes; ``file_name`` is what faults call it.
 
     Raises ``FaultsFound`` with every fault.
@@ -46,17 +53,21 @@ def design_from_text(text: str, file_name: str, folder: Path | None = None) -> D
     'top'
     """
     parsed = parse(text)
-    return design_from_parsed(parsed, key_lines(parsed.text), file_name, folder)
+    return design_from_parsed(parsed, key_lines(parsed.text), file_name, folder, usual)
 
 
 def design_from_parsed(
-    parsed: Parsed, lines: dict[KeyPath, int], file_name: str, folder: Path | None = None
+    parsed: Parsed,
+    lines: dict[KeyPath, int],
+    file_name: str,
+    folder: Path | None = None,
+    usual: Usual | None = None,
 ) -> Design:
     """The design in parsed TOML whose key paths stand on ``lines``; raises ``FaultsFound``."""
     faults = FaultList()
-    design, others = _design(parsed, faults, folder)
+    design, others = _design(parsed, faults, folder, usual)
     told = faults.told(lambda path: _line(lines, path), file_name)
-    every = [*_in_order(parsed, told, file_name), *others]
+    every = [*by_line(parsed, told, file_name), *others]
     if every or design is None:
         raise FaultsFound(every)
     return replace(design, file_name=file_name, lines=lines)
@@ -68,20 +79,8 @@ def _line(lines: dict[KeyPath, int], path: KeyPath) -> int:
     return lines.get(path, 1)
 
 
-def _in_order(parsed: Parsed, told: list[tuple[int, Fault]], file_name: str) -> list[Fault]:
-    """Slips of the TOML and faults of the piece by line, each line's trouble told once."""
-    meant = {line for line, _ in told}
-    slips = [
-        (slip.line, Fault(f"{file_name}:{slip.line}", slip.what, slip.instead))
-        for slip in parsed.slips
-        if not (slip.quoted and slip.line in meant)
-    ]
-    rest = [(line, fault) for line, fault in told if line not in parsed.silent_lines]
-    return [fault for _, fault in sorted(slips + rest, key=lambda one: one[0])]
-
-
 def _design(
-    parsed: Parsed, faults: FaultList, folder: Path | None
+    parsed: Parsed, faults: FaultList, folder: Path | None, asked: Usual | None
 ) -> tuple[Design | None, list[Fault]]:
     if parsed.data is None:
         return None, []
@@ -89,18 +88,31 @@ def _design(
     if file is None:
         return None, []
     palettes, palette_faults = gather_palettes(folder)
+    usual, book_faults = _usual(folder, asked)
     shelf = Shelf(palettes, faults, file.get("palette", ""))
-    return _built(file, shelf, faults), palette_faults
+    return _built(file, shelf, faults, folder, usual), [*palette_faults, *book_faults]
 
 
-def _built(file: Given, shelf: Shelf, faults: FaultList) -> Design:
+def _usual(folder: Path | None, asked: Usual | None) -> tuple[Usual, Sequence[Fault]]:
+    """What holds where the file says nothing, and what is wrong in the book that says it."""
+    if asked is not None or folder is None:
+        return asked or USUAL, ()
+    try:
+        return usual_for(folder), ()
+    except FaultsFound as found:
+        return USUAL, found.faults
+
+
+def _built(
+    file: Given, shelf: Shelf, faults: FaultList, folder: Path | None, usual: Usual
+) -> Design:
     frame = frame_spec(file.table("frame"), faults)
     named = file.table("colours")
     letters = tuple(named.values) if named else ()
     colours = colour_uses(named, shelf) if named else {}
     panel = panel_spec(file.table("panel"), colours, shelf)
     known = frozenset(name.upper() for name in named.written) if named else frozenset()
-    ground = _ground(file, letters, known, faults)
+    ground = _ground(file, letters, known, pump(file.values.get("pump"), usual, faults), faults)
     foil = panel.foil if panel else None
     ways = file.tables("colourway")
     return Design(
@@ -120,7 +132,7 @@ def _built(file: Given, shelf: Shelf, faults: FaultList) -> Design:
         panel=panel,
         colourways=colourways(ways, frozenset(letters), shelf, file.table("panel"), foil),
         pump=ground.pump,
-        limits=limits(file.table("limits"), faults),
+        limits=limits(file.table("limits"), usual.limits, faults),
         climate=climate_spec(file.table("climate")),
     )
 
@@ -132,12 +144,12 @@ def _mirror(written: object) -> tuple[str, ...] | None:
 
 
 def _ground(
-    file: Given, letters: tuple[str, ...], known: frozenset[str], faults: FaultList
+    file: Given, letters: tuple[str, ...], known: frozenset[str], own: Pump, faults: FaultList
 ) -> Ground:
     return Ground(
         kind=file.get("kind", _QUAD),
         size=file.get("size", _FIVE_INCHES),
-        pump=pump(file.table("pump")),
+        pump=own,
         letters=letters,
         known=known,
         unit=file.get("unit", _INCHES),

@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 
 from mockup.design.faults import At, FaultList
 from mockup.design.model import KeyPath
+from mockup.design.opening import read_text
 from mockup.design.studio import (
     Bag,
     Delivery,
@@ -34,16 +35,17 @@ from mockup.design.studio_keys import (
     SPARES,
     STUDIO,
 )
-from mockup.design.studio_tables import Source, read_file, read_toml
+from mockup.design.studio_tables import Source, read_toml
 from mockup.design.tables import Given, Table
 from mockup.spelling import plain_form
 
+START = "'mockup studio new' writes one to start from"
 Row = TypeVar("Row", StudioPump, Bag, FoilOffer, OnHand, Material, Hire)
 
 
 def read_studio(path: Path) -> Studio:
     """The studio book at ``path``; raises ``FaultsFound`` with every fault of it."""
-    return read_file(path, STUDIO, _studio)
+    return studio_from_text(read_text(path, START), str(path))
 
 
 def studio_from_text(text: str, file_name: str) -> Studio:

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import field
-from pathlib import Path
 from typing import TypeVar
 
 from mockup.design.faults import At, FaultList
 from mockup.design.lines import key_lines
 from mockup.design.model import KeyPath
-from mockup.design.opening import read_text
-from mockup.design.syntax import Parsed, parse
+from mockup.design.syntax import by_line, parse
 from mockup.design.tables import Given, Table
-from mockup.errors import Fault, FaultsFound
+from mockup.errors import FaultsFound
 from mockup.records import dataclass
 
 Built = TypeVar("Built")
@@ -38,30 +36,13 @@ class Source:
         return f"{self.file}:{self.line(path)}"
 
 
-def read_file(path: Path, table: Table, build: Callable[[Given, Source], Built]) -> Built:
-    """What ``build`` makes of the file at ``path``; raises ``FaultsFound`` with every fault."""
-    return read_toml(read_text(path), str(path), table, build)
-
-
 def read_toml(text: str, file: str, table: Table, build: Callable[[Given, Source], Built]) -> Built:
     """What ``build`` makes of a text read by ``table``; raises ``FaultsFound`` with every fault."""
     parsed = parse(text)
     source = Source(file, key_lines(parsed.text))
     given = table.read(parsed.data, At(source.faults)) if parsed.data is not None else None
     built = build(given, source) if given is not None else None
-    every = _every_fault(parsed, source)
+    every = by_line(parsed, source.faults.told(source.line, source.file), source.file)
     if every or built is None:
         raise FaultsFound(every)
     return built
-
-
-def _every_fault(parsed: Parsed, source: Source) -> list[Fault]:
-    told = source.faults.told(source.line, source.file)
-    meant = {line for line, _ in told}
-    slips = [
-        (slip.line, Fault(f"{source.file}:{slip.line}", slip.what, slip.instead))
-        for slip in parsed.slips
-        if not (slip.quoted and slip.line in meant)
-    ]
-    rest = [(line, fault) for line, fault in told if line not in parsed.silent_lines]
-    return [fault for _, fault in sorted(slips + rest, key=lambda one: one[0])]

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from mockup.design.lines import key_lines
 from mockup.design.toml_text import as_toml
-from mockup.errors import printable
+from mockup.errors import Fault, printable
 
 MOST_SLIPS = 20
 MOST_DEPTH = 20
@@ -79,6 +79,18 @@ class Parsed(NamedTuple):
     def silent_lines(self) -> set[int]:
         """Lines on which further faults would only repeat a slip."""
         return {slip.line for slip in self.slips if not slip.quoted}
+
+
+def by_line(parsed: Parsed, told: list[tuple[int, Fault]], file_name: str) -> list[Fault]:
+    """Slips of the TOML and faults of what it says by line, each line's trouble told once."""
+    meant = {line for line, _ in told}
+    slips = [
+        (slip.line, Fault(f"{file_name}:{slip.line}", slip.what, slip.instead))
+        for slip in parsed.slips
+        if not (slip.quoted and slip.line in meant)
+    ]
+    rest = [(line, fault) for line, fault in told if line not in parsed.silent_lines]
+    return [fault for _, fault in sorted(slips + rest, key=lambda one: one[0])]
 
 
 def parse(text: str) -> Parsed:
