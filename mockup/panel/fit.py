@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import field, replace
+from functools import cached_property
 from math import isfinite
 from typing import Literal
 
@@ -11,13 +12,20 @@ import numpy as np
 import shapely
 from numpy.typing import ArrayLike
 
-from mockup.panel.capsules import around, row_of
+from mockup.panel.capsules import Around, Row, around, row_of
 from mockup.panel.heights import largest_height
 from mockup.panel.numerals import NotANumeral, NumeralShape, numeral_row
 from mockup.panel.outline import Floats, outline_of
 from mockup.panel.shifts import best_shift
 from mockup.panel.touches import Contacts, Touch, contacts
-from mockup.panel.window import Point, blocked_radii, centre_depths, window, window_spans
+from mockup.panel.window import (
+    Point,
+    blocked_radii,
+    centre_depths,
+    require_opening,
+    window,
+    window_spans,
+)
 from mockup.records import dataclass
 
 Verdict = Literal["clear", "tucks", "clashes", "overhangs"]
@@ -35,10 +43,9 @@ class Fit:
     over the opening's edge; else "tucks" where one goes under the silhouette of a balloon in
     front; else "clear". ``room`` is the least clearance to blocked discs and opening (and, when
     clear, to the silhouettes in front): what is to spare, or below 0 by how much it fails.
-    ``touches`` are the clashes, or where there are none the tucks. ``window`` is the outer outline
-    of the window, closed, empty where there is none. ``attach`` are the points of the numerals'
-    outlines that come nearest to a blocked disc or the opening's edge: one for the upper and
-    one for the lower half of each.
+    ``touches`` are the clashes, or where there are none the tucks. ``attach`` are the points of the
+    numerals' outlines that come nearest to a blocked disc or the opening's edge: one for the
+    upper and one for the lower half of each. ``opening`` is what the window is cut from.
     """
 
     verdict: Verdict
@@ -46,15 +53,51 @@ class Fit:
     raised: float
     height: float
     width: float
-    largest_height: float
     window_width: float
     window_height: float
-    window_area: float
-    window: tuple[Point, ...]
     numerals: tuple[NumeralShape, ...]
     touches: tuple[Touch, ...]
     overhang: float
     attach: tuple[Point, ...]
+    opening: _Opening = field(compare=False, repr=False)
+
+    # What costs most is reckoned only for those who ask: a check that holds does not.
+
+    @cached_property
+    def largest_height(self) -> float:
+        """The largest filled height of these numerals that is clear or tucks, mm; 0 for none."""
+        if not self.window_width:
+            return 0.0
+        return largest_height(self.opening.row, self.height, self.opening.around)
+
+    @cached_property
+    def window_area(self) -> float:
+        """The window's area, mm2."""
+        return float(self.opening.window.area)
+
+    @cached_property
+    def window(self) -> tuple[Point, ...]:
+        """The outer outline of the window, closed; empty where there is none."""
+        (x, y), outer = self.opening.centre, self.opening.window.exterior
+        return tuple((a + x, b + y) for a, b in shapely.get_coordinates(outer).tolist())
+
+
+@dataclass(frozen=True)
+class _Opening:
+    """What a window is cut from: everything about the opening's centre, mm."""
+
+    centre: Point
+    radius: float
+    xyz: Floats
+    diameters: Floats
+    slab: tuple[float, float]
+    row: Row
+    around: Around
+
+    @cached_property
+    def window(self) -> shapely.Polygon:
+        """The window about the opening's centre."""
+        return window(self.radius, self.xyz, self.diameters, *self.slab)
 
 
 @dataclass(frozen=True)
@@ -102,10 +145,11 @@ def fit_numerals(
     >>> fit.verdict, round(fit.raised, 1), round(fit.room, 1)
     ('clear', -49.7, 99.9)
     """
+    require_opening(opening_radius, thickness, z0)
     shapes = _row(text, height, widths, gap)
     xyz = np.asarray(centres, dtype=np.float64).reshape(-1, 3) - (*opening_centre, 0.0)
-    part = window(opening_radius, xyz, diameters, thickness, z0)
-    balloons = _balloons(xyz, diameters, thickness, z0)
+    sizes = np.asarray(diameters, dtype=np.float64).reshape(-1)
+    balloons = _balloons(xyz, sizes, thickness, z0)
     outline = outline_of(shapes, _fixed_x(text, shapes, widths))
     row, near = row_of(outline), around(opening_radius, balloons.xy, balloons.blocked)
     shift = best_shift(row, near) if raised is None else _finite(raised)
@@ -118,15 +162,13 @@ def fit_numerals(
         raised=shift,
         height=height,
         width=_edges(shapes[-1])[1] - _edges(shapes[0])[0],
-        largest_height=0.0 if part.is_empty else largest_height(row, height, near),
         window_width=spans[0],
         window_height=spans[1],
-        window_area=float(part.area),
-        window=tuple((x, y) for x, y in shapely.get_coordinates(part.exterior).tolist()),
         numerals=tuple(shape.moved(0.0, shift) for shape in shapes),
         touches=answer.touches,
         overhang=max(0.0, -float(found.edge.min())),
         attach=found.glue_points(balloons.blocked),
+        opening=_Opening((0.0, 0.0), opening_radius, xyz, sizes, (thickness, z0), row, near),
     )
     return fit if opening_centre == (0.0, 0.0) else _in_piece(fit, *opening_centre)
 
@@ -175,7 +217,7 @@ def _in_piece(fit: Fit, x: float, y: float) -> Fit:
     """The same fit about an opening with its centre at (x, y)."""
     return replace(
         fit,
-        window=tuple((a + x, b + y) for a, b in fit.window),
+        opening=replace(fit.opening, centre=(x, y)),
         numerals=tuple(shape.moved(x, y) for shape in fit.numerals),
         touches=tuple(replace(t, at=(t.at[0] + x, t.at[1] + y)) for t in fit.touches),
         attach=tuple((a + x, b + y) for a, b in fit.attach),

@@ -60,7 +60,7 @@ def window(
     >>> round(window(100.0, [[0, 0, 90]], [100.0], 8.0, 0.0).area, 3)
     31415.927
     """
-    _require_opening(opening_radius, thickness, z0)
+    require_opening(opening_radius, thickness, z0)
     blocked = blocked_radii(centres, diameters, thickness, z0)
     xy = _balloons(centres, diameters)[0][:, :2] - opening_centre
     part = _central_part(opening_radius, xy, blocked)
@@ -161,7 +161,8 @@ def _balloons(centres: ArrayLike, diameters: ArrayLike) -> tuple[Floats, Floats]
     return xyz, radii
 
 
-def _require_opening(radius: float, thickness: float, z0: float) -> None:
+def require_opening(radius: float, thickness: float, z0: float) -> None:
+    """Raise ``NotAnOpening`` for figures that no opening or slab has."""
     if not (isfinite(radius) and radius > 0.0):
         raise NotAnOpening(f"the radius of the opening must be above zero, not {radius:g} mm")
     if not (isfinite(thickness) and thickness >= 0.0 and isfinite(z0)):
