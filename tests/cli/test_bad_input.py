@@ -145,7 +145,7 @@ def test_marks_of_a_page_in_a_name_are_plain_text(run: Run, tmp_path: Path) -> N
     ("out", "said"),
     [
         ("nowhere/out.pdf", "make it first"),
-        ("out.doc", ".pdf, .svg or .png"),
+        ("out.doc", ".pdf, .html, .svg or .png"),
         ("out", "has no ending"),
     ],
 )
