@@ -15,7 +15,7 @@ import shapely
 from mockup.piece.placed import Balloon, Piece
 from mockup.piece.tying import mark_of
 
-_SIDES = 48
+_SIDES = 32
 _FULL_AREA = (2 * pi / _SIDES / sin(2 * pi / _SIDES)) ** 0.5
 """How much wider a polygon of that many sides must be to have its circle's area."""
 
@@ -23,8 +23,8 @@ _FULL_AREA = (2 * pi / _SIDES / sin(2 * pi / _SIDES)) ** 0.5
 def daylight_share(balloons: Iterable[Balloon]) -> float:
     """The holes through a run of balloons seen from the front, as a share of its silhouette.
 
-    The silhouette is the union of the discs with its holes filled; discs are drawn with 48 sides
-    and the area of the circle, so the share is right to about 0.1 %. The opening of a whole ring,
+    The silhouette is the union of the discs with its holes filled; discs are drawn with 32 sides
+    and the area of the circle, so the share is right to about 0.2 %. The opening of a whole ring,
     which holds the ring's centre, is no daylight.
 
     >>> daylight_share([])
@@ -48,7 +48,7 @@ def _holes(union: shapely.Geometry) -> Iterator[shapely.LinearRing]:
                 yield ring
 
 
-def bare_share(piece: Piece, section: str, *, step: float = 2.0) -> float:
+def bare_share(piece: Piece, section: str, *, step: float = 4.0) -> float:
     """The share of the frame between a section's outermost knots that no balloon covers.
 
     The centre line is looked at every ``step`` mm: it is bare where no balloon's surface lies in
