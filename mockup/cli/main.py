@@ -21,6 +21,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "layout": ("mockup.cli.layout", "List where every balloon lies."),
     "suggest": ("mockup.cli.suggest", "The best designs that hold, or a proof that none does."),
     "compare": ("mockup.cli.compare", "Versions of a piece side by side."),
+    "colours": ("mockup.cli.colours", "Orders of colours, colours told apart, a colour short."),
     "close": ("mockup.cli.close", "How many clusters close a ring, and at which fill."),
     "studio": ("mockup.cli.studio", "Your own figures: bags, prices, minutes, pumps."),
     "buy": ("mockup.cli.buy", "What to buy, at the least cost."),

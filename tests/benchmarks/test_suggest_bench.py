@@ -9,6 +9,7 @@ of the process's own (CPU) time, so that what else the machine does counts littl
 from __future__ import annotations
 
 import tracemalloc
+from dataclasses import replace
 from os import times
 from pathlib import Path
 from time import perf_counter, process_time
@@ -111,7 +112,7 @@ def by_slsqp(piece: Piece) -> Floats:
     """The crescent at the top settled by a general solver: scipy.optimize, SLSQP."""
     top = [b for b in piece.balloons if b.section == "top"]
     start = np.array([b.placed for b in top])
-    part = Piece(piece.design, piece.frame, (), tuple(top), piece.nestling, None, (), piece.extent)
+    part = replace(piece, balloons=tuple(top))
     pairs = np.array([(i, j) for i in range(len(top)) for j in range(i + 1, len(top))])
     found = minimize(
         energy,
