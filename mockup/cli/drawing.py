@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -11,6 +11,7 @@ from mockup.cli.proof_wishes import lettering, wished
 from mockup.errors import CannotWrite
 
 if TYPE_CHECKING:
+    from mockup.design.job import Job
     from mockup.piece.finding import Finding
     from mockup.piece.placed import Piece
     from mockup.piece.revisions import Standing
@@ -49,16 +50,21 @@ def draw_proof(file: Path, asked: dict[str, Any]) -> dict[str, Any]:
     for out in outs:
         format_of(out, PROOF_FORMATS)
     with lettering(asked):
-        proof = _laid_out(file, asked)
+        proof = laid_out(file, asked)
         made = _outputs(proof, outs, asked["dpi"])
         lacking = list(_lacking(proof.document))
     written, notes = _write(made)
-    sent = _keep_sent(file, proof) if asked["final"] else []
-    return _report(proof, written, [*map(str, proof.now.log.faults), *lacking, *notes, *sent])
+    sent = keep_sent(file, proof) if asked["final"] else []
+    return told(proof, written, [*map(str, proof.now.log.faults), *lacking, *notes, *sent])
 
 
-def _laid_out(file: Path, asked: dict[str, Any]) -> Proof:
+def laid_out(file: Path, asked: dict[str, Any], job: Job | None = None, count: int = 1) -> Proof:
+    """The proof of one piece; as one of a job, which is built ``count`` times, with its words.
+
+    The studio's name is that of the studio book in force where none is asked for.
+    """
     from mockup.design.reading import read_design
+    from mockup.design.studio_usual import usual_for
     from mockup.piece.assemble import assemble
     from mockup.piece.findings import find_all
     from mockup.piece.revisions import standing
@@ -67,7 +73,8 @@ def _laid_out(file: Path, asked: dict[str, Any]) -> Proof:
 
     wish = wished(asked)
     now = standing(read_design(file), file)
-    piece = assemble(now.design)
+    wish = replace(wish, studio=wish.studio or usual_for(file.parent).studio, count=count)
+    piece = assemble(job.worded(now.design) if job else now.design)
     findings = find_all(piece)
     shares = visible_shares(piece)
     document = colourways_document(
@@ -76,7 +83,8 @@ def _laid_out(file: Path, asked: dict[str, Any]) -> Proof:
     return Proof(piece, findings, now, shares, wish, document, asked["reply_to"].strip())
 
 
-def _report(proof: Proof, written: list[str], notes: list[str]) -> dict[str, Any]:
+def told(proof: Proof, written: list[str], notes: list[str]) -> dict[str, Any]:
+    """What was drawn and written, as plain data."""
     from mockup.design.ways import ways
     from mockup.piece.findings import failing
 
@@ -95,7 +103,7 @@ def _report(proof: Proof, written: list[str], notes: list[str]) -> dict[str, Any
     }
 
 
-def _keep_sent(file: Path, proof: Proof) -> list[str]:
+def keep_sent(file: Path, proof: Proof) -> list[str]:
     """Keep in the log that this went out as final, once; a note where the log takes nothing."""
     from datetime import datetime
 

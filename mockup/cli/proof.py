@@ -37,7 +37,9 @@ from mockup.cli.showing import checks_fail, json_option, show_json
     type=click.Choice(["deutan", "protan", "tritan"], False),
     help="As an eye without green, red or blue cones sees it.",
 )
-@click.option("--studio", default="", help="Your studio's name, on every sheet.")
+@click.option(
+    "--studio", default="", help="Your studio's name, on every sheet; the studio book's without it."
+)
 @click.option("--reply-to", default="", help="The address that the HTML page's reply goes to.")
 @click.option("--issued", type=click.DateTime(["%Y-%m-%d"]), help="The day printed (2027-03-01).")
 @click.option("--font", type=click.Path(path_type=Path), help="Letter it with this TTF or OTF.")
@@ -49,19 +51,20 @@ def command(file: Path, as_json: bool, **asked: Any) -> None:
     """Draw the proof to send to the client; by default FILE-proof.pdf beside the piece.
 
     A piece with colourways gets a page of each and one with all of them. An .html is one file to
-    send: it opens on a phone, and its reply says what is approved.
+    send: it opens on a phone, and its reply says what is approved. A job file gives one document
+    with the proof of each of its pieces.
 
     Example: mockup proof samples/ruby-thirty.toml -o ruby.pdf -o ruby.html
     """
     from mockup.cli.drawing import draw_proof
+    from mockup.cli.job_proof import about, draw_job, is_job_file
 
-    report = draw_proof(file, asked)
+    report = (draw_job if is_job_file(file) else draw_proof)(file, asked)
     if as_json:
         show_json(report)
         return
-    about = f"proof {report['code']}, revision {report['revision']}, scale {report['scale']}"
     for written in report["written"]:
-        click.echo(f"Wrote {written} ({about}).")
+        click.echo(f"Wrote {written} ({about(report)}).")
     for said in report["notes"]:
         click.echo(said, err=True)
     if report["failing"]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import field, replace
 from datetime import date, time
 from decimal import Decimal
 from pathlib import Path
@@ -62,3 +62,12 @@ class Job:
         """The design where the job is one piece, once."""
         only = self.pieces[0] if len(self.pieces) == 1 else None
         return only.design if only and only.count == 1 else None
+
+    def worded(self, design: Design) -> Design:
+        """A piece with the job's client, day and place, where it names none of its own."""
+        return replace(
+            design,
+            client=design.client or self.client,
+            event_date=design.event_date or self.event_date,
+            venue=design.venue or self.venue,
+        )

@@ -51,7 +51,7 @@ class Asked:
     beside it come on a second sheet at the same scale. ``issued`` is printed as it is given.
     ``view`` says how the piece is drawn (letters on the balloons, a colourway, grey ...);
     ``colourway`` is that colourway's name and ``seen`` how the colours show where they do not show
-    as they are ("in grey"): both are printed.
+    as they are ("in grey"): both are printed, and so is ``count`` where a job builds several.
     """
 
     paper: str | None = None
@@ -64,6 +64,7 @@ class Asked:
     view: ViewOptions = field(default_factory=ViewOptions)
     colourway: str = ""
     seen: str = ""
+    count: int = 1
 
     @property
     def document_type(self) -> str:
@@ -71,9 +72,12 @@ class Asked:
 
         >>> Asked(colourway="B", seen="in grey").document_type
         'Colour proof, colourway B, in grey'
+        >>> Asked(count=12).document_type
+        'Colour proof, 12 ×'
         """
+        many = f"{self.count:,} ×" if self.count > 1 else ""
         way = f"colourway {self.colourway}" if self.colourway else ""
-        return ", ".join(each for each in (DOCUMENT_TYPE, way, self.seen) if each)
+        return ", ".join(each for each in (DOCUMENT_TYPE, many, way, self.seen) if each)
 
 
 @dataclass(frozen=True)
