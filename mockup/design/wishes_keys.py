@@ -68,7 +68,7 @@ WISHES = Table(
     example='{ room = "1/2in" }',
 )
 
-_ALTITUDE = Length(-1600.0, 30_000 * _FOOT, signed=True, example='"5280ft"')
+_ALTITUDE = Length(-1500 * _FOOT, 30_000 * _FOOT, signed=True, example='"5280ft"')
 
 AIR = Table(
     "the air",

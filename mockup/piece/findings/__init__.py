@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 
 from mockup.piece.finding import Finding
+from mockup.piece.findings.bends import bends, crosses_itself
+from mockup.piece.findings.climate import climate
 from mockup.piece.findings.colours import colours_told_apart
 from mockup.piece.findings.cover import bare_frame, daylight
 from mockup.piece.findings.filling import fill
@@ -19,6 +21,8 @@ JUDGES: tuple[Callable[[Piece], Iterator[Finding]], ...] = (
     swing,
     end_caps,
     closing,
+    bends,
+    crosses_itself,
     daylight,
     bare_frame,
     left_right,
@@ -26,6 +30,7 @@ JUDGES: tuple[Callable[[Piece], Iterator[Finding]], ...] = (
     alternation,
     numerals_fit,
     fill,
+    climate,
     colours_told_apart,
     doorway,
     off_the_floor,
