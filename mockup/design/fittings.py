@@ -1,4 +1,4 @@
-"""The frame, the stand, the panel, the pump and the limits of a piece, as its file gives them."""
+"""The stand, the panel, the pump and the limits of a piece, as its file gives them."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from mockup.design.faults import FaultList
 from mockup.design.model import (
     ColourUse,
     Finish,
-    FrameSpec,
     Limits,
     PanelSpec,
     Pump,
@@ -18,48 +17,11 @@ from mockup.design.model import (
 from mockup.design.studio_usual import Usual
 from mockup.design.tables import Given
 
-THICKEST_TUBE = 0.25
-"""The thickest tube, as a share of the frame's outside diameter."""
-
-_ARC_FROM, _ARC_TO = 270.0, 90.0
-_RING, _PUMP, _STAND, _PANEL = (
-    FrameSpec(),
+_PUMP, _STAND, _PANEL = (
     Pump(),
     StandSpec(),
     PanelSpec("", None),
 )
-
-
-def frame_spec(table: Given | None, faults: FaultList) -> FrameSpec:
-    """The frame; without a table the usual ring. An arc ends at an angle above its start."""
-    if table is None:
-        return _RING
-    outside, tube = table.get("outside", _RING.outside), table.get("tube", _RING.tube)
-    if tube > THICKEST_TUBE * outside and not faults.touches(table.at("outside"), table.at("tube")):
-        what = "the tube is thicker than a quarter of the frame"
-        faults.add(table.at("tube"), what, "write a thinner tube or a larger frame")
-    if table.get("kind", "ring") == "ring":
-        _refuse_ends(table, faults)
-        return FrameSpec("ring", outside, tube)
-    start, end = _arc_ends(table, faults)
-    return FrameSpec("arc", outside, tube, start, end)
-
-
-def _refuse_ends(table: Given, faults: FaultList) -> None:
-    for key in ("from", "to"):
-        if key in table.written and not faults.touches(table.at("kind")):
-            what = f"a ring has no '{key}'"
-            faults.add(table.at(key), what, 'take it out, or write kind = "arc"')
-
-
-def _arc_ends(table: Given, faults: FaultList) -> tuple[float, float]:
-    start, end = table.get("from", _ARC_FROM), table.get("to", _ARC_TO)
-    span = (end - start) % 360
-    if not span and not faults.touches(table.at("from"), table.at("to")):
-        at = table.at("to" if "to" in table.written else "from")
-        what = "the arc begins and ends at the same place"
-        faults.add(at, what, 'write another hour, or kind = "ring" for a whole ring')
-    return start, start + (span or 180.0)
 
 
 def stand_spec(table: Given | None) -> StandSpec | None:

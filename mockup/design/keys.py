@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from mockup.design.frame_keys import FRAME
 from mockup.design.kinds import Choice, Matching, Number, Text, YesNo
 from mockup.design.lists import Either, ListOf, MapOf
-from mockup.design.measures import Clock, Day, Length, Share, Turn
+from mockup.design.measures import Day, Length, Share, Turn
 from mockup.design.model import FINISHES, KIND_COUNTS
 from mockup.design.options_keys import Patch
+from mockup.design.places import Place
 from mockup.design.tables import Key, Table
 from mockup.design.tapers import MOST_A_SIDE, TaperWords
 from mockup.design.wishes_keys import AIR, CLIMATE, WISHES
@@ -47,19 +49,6 @@ COLOUR = Table(
     example='{ colour = "oat", finish = "matte" }',
 )
 _COLOUR = Either((Text(60, may_be_empty=False, example='"deep teal"'), COLOUR), "a colour")
-
-FRAME = Table(
-    "the frame",
-    "What the balloons are tied to.",
-    (
-        Key("kind", Choice(("ring", "arc")), "A whole ring, or an arc of one.", "ring"),
-        Key("outside", Length(4 * INCH, 40 * FOOT), "Outside diameter.", "30in"),
-        Key("tube", Length(1.0, 12 * INCH), "Diameter of the tube.", "1/2in"),
-        Key("from", Clock('"9"'), "Where an arc begins, on the clock.", example='"9"'),
-        Key("to", Clock('"3"'), "Where it ends, clockwise from there.", example='"3"'),
-    ),
-    example='{ outside = "30in" }',
-)
 
 STAND = Table(
     "the stand",
@@ -113,7 +102,12 @@ SECTION = Table(
     "a section",
     "One stretch of clusters, mirrored to both sides of its middle.",
     (
-        Key("at", Clock('"12"'), "Where its middle is, on the clock.", required=True),
+        Key(
+            "at",
+            Place(),
+            "Where its middle is: on the clock, a length from the frame's start, or a share of it.",
+            required=True,
+        ),
         Key(
             "name",
             Text(40, may_be_empty=False),

@@ -10,7 +10,8 @@ from pathlib import Path
 from mockup.design.clusters import Ground
 from mockup.design.colouring import Shelf, colour_uses, colourways
 from mockup.design.faults import At, FaultList
-from mockup.design.fittings import frame_spec, limits, panel_spec, pump, stand_spec
+from mockup.design.fittings import limits, panel_spec, pump, stand_spec
+from mockup.design.frame_spec import frame_spec
 from mockup.design.keys import MIRRORS, PIECE
 from mockup.design.lines import key_lines
 from mockup.design.model import Design, KeyPath, Kind, Pump
@@ -106,7 +107,7 @@ def _usual(folder: Path | None, asked: Usual | None) -> tuple[Usual, Sequence[Fa
 def _built(
     file: Given, shelf: Shelf, faults: FaultList, folder: Path | None, usual: Usual
 ) -> Design:
-    frame = frame_spec(file.table("frame"), faults)
+    frame = frame_spec(file.table("frame"), faults, folder)
     named = file.table("colours")
     letters = tuple(named.values) if named else ()
     colours = colour_uses(named, shelf) if named else {}

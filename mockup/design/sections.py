@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import cast
 
-from mockup.design.clock import clock_words, place_name
+from mockup.design.clock import clock_words
 from mockup.design.clusters import Ground, cluster_spec, end_cap, turn_degrees
 from mockup.design.faults import FaultList
 from mockup.design.keys import MOST_CLUSTERS
 from mockup.design.model import ClusterSpec, FrameSpec, KeyPath, Pattern, SectionSpec
+from mockup.design.places import Along, spot_name
 from mockup.design.tables import Given
 from mockup.design.tapers_run import check_run, taper_length, taper_run
 
@@ -42,11 +43,14 @@ def _run_length(table: Given, key: str) -> int:
 
 
 def _section(table: Given, frame: FrameSpec, ground: Ground) -> SectionSpec:
-    at_deg = table.get("at", 0.0)
+    place: float | Along = table.get("at", 0.0)
+    along = place if isinstance(place, Along) else Along(None)
+    at_deg = along.laid_deg if isinstance(place, Along) else place
     whole = table.get("whole", False)
     _check_words(table, whole, frame, ground.faults)
     check_run(table, ground.faults)
-    _check_place(table, at_deg, frame, ground.faults)
+    if not isinstance(place, Along):
+        _check_place(table, place, frame, ground.faults)
     has_middle = table.get("middle", True)
     run = _run(table, "clusters", 0, ground) or taper_run(table, ground)
     # On a whole ring the run repeats, and a turn set on it would be set again each time round.
@@ -56,7 +60,7 @@ def _section(table: Given, frame: FrameSpec, ground: Ground) -> SectionSpec:
     left = tuple(_run(table, "left", int(has_middle), ground)) or right
     cap = _cap_table(table)
     return SectionSpec(
-        name=table.get("name", "ring" if whole else place_name(at_deg)),
+        name=table.get("name", frame.kind if whole else spot_name(place, frame.kind, ground.unit)),
         at_deg=at_deg,
         middle=middle,
         right=right,
@@ -67,6 +71,8 @@ def _section(table: Given, frame: FrameSpec, ground: Ground) -> SectionSpec:
         whole_count=table.get("count", None) if whole else None,
         pattern=cast(Pattern, table.get("pattern", "alternate")),
         path=table.path,
+        at_share=along.share,
+        at_length=along.mm,
     )
 
 
@@ -122,7 +128,7 @@ def _check_words(table: Given, whole: bool, frame: FrameSpec, faults: FaultList)
 def _check_place(table: Given, at_deg: float, frame: FrameSpec, faults: FaultList) -> None:
     span = frame.end_deg - frame.start_deg
     on_arc = (at_deg - frame.start_deg) % 360 <= span
-    if frame.kind == "ring" or on_arc or faults.touches(frame.path, table.at("at")):
+    if frame.kind != "arc" or on_arc or faults.touches(frame.path, table.at("at")):
         return
     ends = f"from {clock_words(frame.start_deg)} to {clock_words(frame.end_deg)}"
     what = f"{clock_words(at_deg)} o'clock is not on the arc, which runs {ends}"

@@ -7,7 +7,8 @@ import unicodedata
 from math import floor, hypot, pi
 
 from mockup.design.faults import At, FaultList
-from mockup.design.keys import FRAME, INCH, PANEL, PIECE
+from mockup.design.frame_keys import FRAME
+from mockup.design.keys import INCH, PANEL, PIECE
 from mockup.design.tables import Table
 from mockup.design.toml_text import as_toml
 from mockup.errors import Fault, FaultsFound

@@ -52,6 +52,9 @@ class Frame(Protocol):
     def normal(self, s: float) -> Point:
         """The outward unit normal at ``s``, in the frame's plane."""
 
+    def bend(self, s: float) -> float:
+        """The curvature at ``s``, 1/mm: above zero where it turns clockwise, off the normal."""
+
     def s_at_deg(self, deg: float) -> float:
         """The arc length at a clock angle, mm."""
 

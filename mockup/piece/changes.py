@@ -19,7 +19,15 @@ _TOP = {
     "overhead": "overhead",
 }
 _LENGTHS = {
-    "frame": (("outside", "ring's outside diameter"), ("tube", "tube")),
+    "frame": (
+        ("outside", "ring's outside diameter"),
+        ("tube", "tube"),
+        ("width", "frame's width"),
+        ("height", "frame's height"),
+        ("legs", "arch's legs"),
+        ("corner", "radius of the frame's corners"),
+        ("inner", "spiral's inner measure"),
+    ),
     "stand": (("rise", "stand's rise"), ("plate", "base plate")),
     "panel": (
         ("height", "numerals' named height"),

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
-from mockup.piece.extent import floor, foot
+from mockup.design.model import StandSpec
+from mockup.piece.extent import feet, floor, foot
 from mockup.piece.placed import Piece
 from mockup.render.edge_on import METAL, bar
 from mockup.render.record import Circle, Ellipse, Group, Item, Point, Rect, Style
@@ -25,10 +27,27 @@ _SOCKET, _CLAMP = (2.6, 1.7), (1.6, 1.5)
 
 
 def stand_layers(piece: Piece, eye: Eye) -> list[Layer]:
-    """Pole and base plate, from the floor to the frame's lowest point; none without a stand."""
+    """Pole and base plate, from the floor to the frame's lowest point; none without a stand.
+
+    A frame with several feet stands on one under each.
+    """
     stand = piece.design.stand
     if stand is None:
         return []
+    across = [x * eye.viewpoint.right[0] for x in feet(piece.frame)]
+    return [
+        layer
+        for x in dict.fromkeys(across)
+        for layer in _stand(piece, stand, replace(eye, origin=_beside(eye, x)))
+    ]
+
+
+def _beside(eye: Eye, x: float) -> Point:
+    """The sheet point of the origin of a stand that stands ``x`` mm to the right as seen."""
+    return (eye.origin[0] + x * eye.scale, eye.origin[1]) if x else eye.origin
+
+
+def _stand(piece: Piece, stand: StandSpec, eye: Eye) -> list[Layer]:
     low, high = floor(piece.frame, stand), foot(piece.frame)
     if eye.viewpoint is ABOVE:
         parts = tuple(_from_above(stand.plate / 2, piece.frame.tube / 2, eye))

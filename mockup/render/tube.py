@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from mockup.packing.frames import Frame, Ring
+from mockup.packing.frames import Arc, Frame, Ring, Straight
 from mockup.render.edge_on import METAL, tube_edge_on
 from mockup.render.record import Circle, Group, Item, Path, Style
 from mockup.render.rounded import TOWARD_LIGHT, Profile, steps
@@ -24,7 +24,7 @@ _ACROSS: Profile = (
     (1.0, 0.92),
 )
 _LEAN = 0.34
-_BENDS = 16
+_BENDS, _BENDS_OF_OTHERS = 16, 96
 _SHADE_LAYERS, _SHADE_EACH = 16, 0.014
 
 
@@ -67,10 +67,11 @@ def _along(frame: Frame, eye: Eye, toward_light: float, style: Style) -> Circle 
 
 def centre_line(frame: Frame, eye: Eye) -> Track:
     """The tube's centre line on the sheet: cubic curves that follow its points and tangents."""
-    s = np.linspace(0.0, frame.length, _BENDS + 1)
+    bends = _BENDS if isinstance(frame, Ring | Arc | Straight) else _BENDS_OF_OTHERS
+    s = np.linspace(0.0, frame.length, bends + 1)
     points = np.array([frame.at(each) for each in s.tolist()])
     normals = np.array([frame.normal(each) for each in s.tolist()])
-    third = np.column_stack([normals[:, 1], -normals[:, 0]]) * (frame.length / _BENDS / 3)
+    third = np.column_stack([normals[:, 1], -normals[:, 0]]) * (frame.length / bends / 3)
     legs = np.stack([(points + third)[:-1], (points - third)[1:], points[1:]], axis=1)
     on_sheet = np.vstack([points[:1], legs.reshape(-1, 2)]) * (eye.scale, -eye.scale)
-    return Track("M%g %g" + "C%g %g %g %g %g %g" * _BENDS, on_sheet + np.array(eye.origin))
+    return Track("M%g %g" + "C%g %g %g %g %g %g" * bends, on_sheet + np.array(eye.origin))

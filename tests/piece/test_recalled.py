@@ -45,7 +45,7 @@ def test_what_a_later_version_added_takes_its_default_and_what_it_dropped_is_pas
     [
         ("title", 7),
         ("frame", "ring"),
-        ("frame", {"kind": "square"}),
+        ("frame", {"kind": "loop"}),
         ("frame", {"outside": "wide"}),
         ("frame", {"outside": True}),
         ("sections", {}),

@@ -25,6 +25,8 @@ _WORDS: dict[str, tuple[str, str, str]] = {
     "swing": ("", "A balloon swings far", "A balloon leaves its valley"),
     "end caps": ("", "An end cap shows its knot", "An end cap shows its knot"),
     "closing": ("", "The ring closes oddly", "The ring does not close"),
+    "bends": ("", "A bend is tight", "A bend is too tight"),
+    "path": ("", "The frame crosses itself", "The frame crosses itself"),
     "daylight": ("", "Daylight shows through", "Daylight shows through"),
     "bare frame": ("", "Some frame shows bare", "Some frame shows bare"),
     "fill": ("", "A balloon is filled small", "A balloon is overfilled"),

@@ -115,10 +115,26 @@ def _overall(piece: Piece) -> Iterator[Span]:
 def _ring(piece: Piece) -> Iterator[Span]:
     """The outside diameter, where both ends of the level diameter are on the frame."""
     frame = piece.design.frame
+    if frame.kind not in ("ring", "arc"):
+        yield from _shape(piece)
+        return
     if frame.kind == "arc" and not (_on_arc(piece, 90.0) and _on_arc(piece, 270.0)):
         return
     half = frame.outside / 2
     yield Span(frame.kind, frame.outside, "bottom", ((-half, 0.0), (half, 0.0)), "Ø ")
+
+
+def _shape(piece: Piece) -> Iterator[Span]:
+    """The overall width and height of a frame that is no ring; of a pole its height alone."""
+    kind, half = piece.frame.kind, piece.frame.tube / 2
+    line = piece.frame.sample(2.0)
+    (left, low), (right, high) = (
+        (line.min(axis=0) - half).tolist(),
+        (line.max(axis=0) + half).tolist(),
+    )
+    if right - left > 2 * piece.frame.tube:
+        yield Span(kind, right - left, "bottom", ((left, low), (right, low)))
+    yield Span(f"{kind} height", high - low, "left", ((left, low), (left, high)))
 
 
 def _on_arc(piece: Piece, deg: float) -> bool:
