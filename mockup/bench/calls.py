@@ -27,6 +27,7 @@ from mockup.piece.placed import Piece
 Asked = dict[str, Any]
 Call = Callable[["Bench", Asked], dict[str, Any]]
 _MOST_MM = 10_000.0
+_MOST_A_SIDE = 500
 
 
 class NotUnderstood(MockupError):
@@ -118,12 +119,19 @@ def _made(piece: Piece, file: dict[str, Any], asked: Asked) -> list[Change]:
     if kind == "end":
         section = _whole(asked, "section")
         _within(section, len(piece.design.sections))
-        return gestures.resized(
-            piece, file, section, _words(asked, "side"), min(_whole(asked, "count"), 500)
-        )
+        return gestures.resized(piece, file, section, *_reach(piece, section, asked))
     if kind == "raise":
         return gestures.raised(_mm(asked), piece.design.unit)
     raise NotUnderstood("no such gesture is known here")
+
+
+def _reach(piece: Piece, section: int, asked: Asked) -> tuple[str, int]:
+    """The side and its wished count: told as it is, or by how many more than now (``by``)."""
+    side, spec = _words(asked, "side"), piece.design.sections[section]
+    if "by" in asked:
+        now = len(spec.left if side == "left" else spec.right)
+        return side, min(now + _whole(asked, "by"), _MOST_A_SIDE)
+    return side, min(_whole(asked, "count"), _MOST_A_SIDE)
 
 
 def _within(index: int, count: int) -> None:
@@ -202,11 +210,13 @@ def _proof(bench: Bench, asked: Asked) -> dict[str, Any]:
         if desk.now.faults:
             raise NotCarriedOut("mend the text first: a proof is drawn of a piece without faults")
         if desk.file is None:
-            raise CannotWrite("save the piece first")
+            raise CannotWrite("there is no piece to draw yet")
+        if not desk.is_saved:
+            desk.save()  # a proof is of the file, so that both say the same
         piece, file = bench.piece, desk.file
     made = write_proof(piece, file, letters=look_from(asked.get("look")).letters)
     desk.made[made["name"]] = file.with_name(made["name"])
-    return made
+    return {**answers.standing(desk), **made}
 
 
 CALLS: dict[str, Call] = {

@@ -14,7 +14,7 @@ from threading import RLock
 from typing import Literal
 
 from mockup.bench.edits import Change, edited
-from mockup.design.model import Design
+from mockup.bench.repainting import repainted
 from mockup.design.opening import read_text
 from mockup.design.reading import design_from_text
 from mockup.errors import CannotWrite, Fault, FaultsFound, MockupError
@@ -39,7 +39,6 @@ class Kept:
 
     text: str
     faults: tuple[Fault, ...] = ()
-    design: Design | None = None
     piece: Piece | None = None
 
 
@@ -100,9 +99,9 @@ class Desk:
         name = self.file.name if self.file else "piece.toml"
         try:
             design = design_from_text(text, name, self.folder)
-            if self.good is not None and self.good.design == design and self.good.piece:
-                return Kept(text, (), design, self.good.piece)
-            return Kept(text, (), design, assemble(design))
+            good = self.good.piece if self.good else None
+            same = repainted(good, design) if good else None
+            return Kept(text, (), same or assemble(design))
         except FaultsFound as found:
             return Kept(text, found.faults)
         except MockupError as trouble:

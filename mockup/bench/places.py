@@ -85,11 +85,18 @@ def _section(piece: Piece, number: int, ground: Ground) -> dict[str, Any]:
     return {
         "name": spec.name,
         "path": list(spec.path),
+        "middle": _middle(piece, spec.at_deg, ground),
         "whole": spec.whole,
         "count": len(own) if spec.whole else None,
         "a_side": {"right": len(spec.right), "left": len(spec.left)},
         "ends": {} if spec.whole else {side: _end(own, side, ground) for side in ("left", "right")},
     }
+
+
+def _middle(piece: Piece, at_deg: float, ground: Ground) -> list[float]:
+    """Where the section's mark is on the frame."""
+    x, y = piece.frame.at(piece.frame.s_at_deg(at_deg))
+    return _at(ground, (float(x), float(y), 0.0))
 
 
 def _end(own: list[Cluster], side: str, ground: Ground) -> list[float] | None:

@@ -29,6 +29,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "build": ("mockup.cli.build", "A sheet to build it by, for paper and for a phone."),
     "gauge": ("mockup.cli.gauge", "The sizing gauge, at true size."),
     "calibrate": ("mockup.cli.calibrate", "Your own measurements turned into your figures."),
+    "bench": ("mockup.bench.command", "Work on a piece in the browser, on this computer only."),
     "palettes": ("mockup.cli.palettes", "Show the colours at hand."),
     "schema": ("mockup.cli.schema", "Write the key list with which an editor completes a file."),
 }

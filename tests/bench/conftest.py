@@ -5,11 +5,13 @@ from __future__ import annotations
 import http.client
 import json
 import threading
+import time
 from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import Any, NamedTuple
 
 import pytest
+from playwright.sync_api import Browser, ConsoleMessage, Page, expect, sync_playwright
 
 from mockup.bench.serving import Served
 
@@ -118,3 +120,130 @@ def piece(tmp_path: Path) -> Path:
 def bench(start: Start, piece: Path) -> Running:
     """A bench with the main sample on it."""
     return start(piece)
+
+
+FLAGS = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """Debian's chromium."""
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
+        yield browser
+        browser.close()
+
+
+class Visit:
+    """A page on a bench, and what went wrong in it."""
+
+    def __init__(self, browser: Browser, running: Running, size: tuple[int, int]) -> None:
+        self.bench = running
+        self.context = browser.new_context(viewport={"width": size[0], "height": size[1]})
+        self.page = self.context.new_page()
+        self.errors: list[str] = []
+        self.asked: list[str] = []
+        self.page.on("pageerror", lambda error: self.errors.append(str(error)))
+        self.page.on("request", lambda request: self.asked.append(request.url))
+        self.page.on("console", self._said)
+        self.page.on("dialog", lambda dialog: dialog.accept())  # leave, though not saved
+        self.page.goto(running.address)
+
+    def _said(self, said: ConsoleMessage) -> None:
+        """Chromium tells every refused call; those that the page answers in words are no error."""
+        refused = "status of 409" in said.text or "status of 422" in said.text
+        if said.type == "error" and not refused:
+            self.errors.append(said.text)
+
+    def ready(self) -> Page:
+        """The page once the piece is drawn."""
+        self.page.locator("#work").wait_for()
+        self.quiet()
+        return self.page
+
+    def quiet(self) -> None:
+        """Wait until every change has been drawn and judged."""
+        expect(self.page.locator("body[data-busy]")).to_have_count(0, timeout=20_000)
+        expect(self.page.locator("#findings")).to_have_attribute(
+            "aria-busy", "false", timeout=20_000
+        )
+
+    @property
+    def text(self) -> str:
+        """The text on the desk."""
+        return self.bench.served.desk.now.text
+
+    def until(self, holds: Callable[[], bool], seconds: float = 8.0) -> None:
+        """Wait for something the server knows; fails where it does not come."""
+        end = time.monotonic() + seconds
+        while not holds():
+            assert time.monotonic() < end, f"it did not come about:\n{self.text}"
+            self.page.wait_for_timeout(30)
+
+    def spot(self, balloon: int) -> tuple[float, float]:
+        """Where a balloon's centre is on the screen."""
+        found = self.page.evaluate(
+            """(k) => { const b = window.benchBoard; const [x, y] = b.places.balloons[k];
+                const box = b.canvases[0].getBoundingClientRect();
+                return [box.left + x * b.css, box.top + y * b.css]; }""",
+            balloon,
+        )
+        return float(found[0]), float(found[1])
+
+
+Open = Callable[..., Visit]
+
+
+@pytest.fixture
+def open_page(chromium: Browser) -> Iterator[Open]:
+    """``open_page(bench, size)``; a page with an error in it fails its test."""
+    visits: list[Visit] = []
+
+    def opened(running: Running, size: tuple[int, int] = (1280, 800)) -> Visit:
+        visits.append(Visit(chromium, running, size))
+        return visits[-1]
+
+    yield opened
+    for visit in visits:
+        visit.context.close()
+
+
+@pytest.fixture(scope="module")
+def standing(
+    chromium: Browser, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[tuple[Running, Visit]]:
+    """One bench and one page for the tests of a module."""
+    folder = tmp_path_factory.mktemp("bench")
+    running = Running(None, folder)
+    one = Visit(chromium, running, (1280, 800))
+    yield running, one
+    one.context.close()
+    running.stop()
+
+
+@pytest.fixture
+def visit(standing: tuple[Running, Visit]) -> Iterator[Visit]:
+    """The page with the main sample drawn, in a folder that holds nothing else."""
+    running, one = standing
+    one.page.goto("about:blank")
+    folder = running.served.desk.folder
+    for each in folder.iterdir():
+        each.unlink()
+    piece = folder / "ruby.toml"
+    piece.write_bytes((SAMPLES / "ruby-thirty.toml").read_bytes())
+    running.served.desk.__init__(piece, folder)  # type: ignore[misc]  # a new visit, same door
+    one.page.goto(running.address)
+    one.errors.clear()
+    one.ready()
+    yield one
+    assert one.errors == []
+    assert {url.split("/")[2] for url in one.asked} == {f"127.0.0.1:{running.port}"}

@@ -22,6 +22,7 @@ let feeling = false;
 
 const line = new Line(handle);
 const board = new Board(byId("board"), (what, ...told) => HAND[what](...told));
+window.benchBoard = board;
 const text = new Text((words) => line.put("write", { text: words, hold: "typed" }, "text"));
 
 // To the server ---------------------------------------------------------------
@@ -136,12 +137,14 @@ function brush() {
 let judging = 0;
 function judge() {
   clearTimeout(judging);
+  byId("findings").setAttribute("aria-busy", "true");
   judging = setTimeout(async () => {
     try {
       const told = await call("findings");
       if (told.version !== state.version) return;
       state.findings = told.findings;
       list();
+      byId("findings").setAttribute("aria-busy", "false");
     } catch (trouble) {
       failed(trouble);
     }
@@ -247,11 +250,11 @@ function changedOnDisk(over) {
 }
 
 async function proof() {
-  if (!state.saved && !(await save())) return;
   say("Drawing the proof ...");
   const made = await line.put("proof", {});
   if (!made) return;
   const fails = made.failing.length ? ` It is marked as a draft: ${made.failing.join(", ")} ${made.failing.length === 1 ? "fails" : "fail"}.` : "";
+  bar();
   say(`Wrote ${made.name}, scale ${made.scale}.`);
   const link = element("a", { href: `/made/${encodeURIComponent(made.name)}`, target: "_blank", rel: "noopener" }, "Open it");
   notice(byId("notices"), `Wrote ${made.name} beside the piece.${fails}`, [["Good", clear]]);

@@ -204,25 +204,30 @@ export class Board {
     this.tell("end", section, side, count, hold);
   }
 
-  /** How many clusters a side reach to a point, by the angle from one cluster to the next. */
+  /** How many clusters a side reach to a point: the nearest one's step, or further ones beyond the
+      last at the angle of the last two. */
   countAt(number, side, at) {
-    const section = this.places.sections[number];
     const own = this.places.clusters.filter((one) => one.section === number && !one.cap && (one.side === side || one.side === "middle"));
     own.sort((a, b) => a.step - b.step);
-    const last = own.at(-1);
     const angle = ([x, y]) => Math.atan2(y - this.size.origin[1], x - this.size.origin[0]);
     const turned = (from, to) => Math.atan2(Math.sin(to - from), Math.cos(to - from));
-    const other = own.length > 1 ? own.at(-2).at : null;
-    const away = turned(angle(last.at), angle(at));
-    const middle = own[0].at;
-    const way = other ? Math.sign(turned(angle(other), angle(last.at))) : Math.sign(turned(angle(middle), angle(at))) * this.wayOf(number, side, at, middle);
-    const step = other ? Math.abs(turned(angle(other), angle(last.at))) : 0.2;
-    return Math.max(0, section.a_side[side] + Math.round((way * away) / step));
+    const middle = this.places.sections[number].middle;
+    const outward = Math.sign(turned(angle(middle), angle(this.places.sections[number].ends[side])) || this.outward(number, side, middle));
+    const from = (spot) => outward * turned(angle(middle), angle(spot));
+    const steps = own.map((one) => from(one.at));
+    const aim = from(at);
+    const last = steps.at(-1);
+    const stride = own.length > 1 ? last - steps.at(-2) : 0.2;
+    const least = own[0].step === 0 ? 0 : 1;
+    if (aim > last) return own.at(-1).step + Math.round((aim - last) / stride);
+    const near = steps.reduce((best, one, k) => (Math.abs(one - aim) < Math.abs(steps[best] - aim) ? k : best), 0);
+    return Math.max(least, own[near].step);
   }
 
-  wayOf(number, side, at, middle) {
-    const right = at[0] > middle[0];
-    return right === (side === "right") ? 1 : -1;
+  /** Which way a side lies from the middle on the screen, as a turn (clockwise is above 0). */
+  outward(number, side, middle) {
+    const below = middle[1] > this.size.origin[1] + 0.01;
+    return (side === "right") === below ? -1 : 1;
   }
 
   up(event) {

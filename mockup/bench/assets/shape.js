@@ -111,7 +111,7 @@ function reach(section, told, path, act) {
       element("span", { class: "aside" }, `${told.count} clusters close it`));
   }
   const right = told.a_side.right;
-  const more = (by) => () => act({ kind: "end", section: path[1], side: "right", count: right + by });
+  const more = (by) => () => act({ kind: "end", section: path[1], side: "right", by });
   return element("div", { class: "reach" },
     element("span", {}, `${right} a side`),
     button("Fewer", more(-1), { "data-key": `${path.join(".")}.fewer`, "aria-label": `One cluster fewer a side of ${told.name}`, disabled: right === 0 }),

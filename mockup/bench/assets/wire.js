@@ -53,10 +53,12 @@ export class Line {
   async run() {
     if (this.busy) return;
     this.busy = true;
+    document.body.dataset.busy = "yes";
     while (this.waiting.length) {
       const next = this.waiting.shift();
       next.done(await this.handle(next));
     }
     this.busy = false;
+    delete document.body.dataset.busy;
   }
 }
