@@ -42,12 +42,22 @@ def command(file: Path | None, as_json: bool, **words: Any) -> None:
     from mockup.design.wishes_closing import closing_wish
     from mockup.suggest.closing import closing_table
 
-    wish = closing_wish(file, words)
+    wish = _of_file(file, words) if file is not None else closing_wish(words)
     table = closing_table(wish)
     if as_json:
         show_json(table.data())
     else:
         _show(wish, table)
+
+
+def _of_file(file: Path, words: dict[str, Any]) -> ClosingWish:
+    from mockup.design.reading import read_design
+    from mockup.design.wishes_closing import closing_wish_of
+    from mockup.piece.assemble import frame_of
+
+    design = read_design(file)
+    frame = frame_of(design)
+    return closing_wish_of(design, frame.length, closed=frame.closed, words=words)
 
 
 def _show(wish: ClosingWish, table: ClosingTable) -> None:

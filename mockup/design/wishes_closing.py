@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from math import pi
-from pathlib import Path
 from typing import Any
 
 from mockup.design.measures import SHARE
@@ -42,12 +41,8 @@ class ClosingWish:
         return KIND_COUNTS[self.kind]
 
 
-def closing_wish(file: Path | None, words: Mapping[str, Any]) -> ClosingWish:
-    """The wish of a piece file, or of the options' words; raises ``FaultsFound``."""
-    if file is not None:
-        from mockup.design.reading import read_design
-
-        return _of_design(read_design(file), words)
+def closing_wish(words: Mapping[str, Any]) -> ClosingWish:
+    """The wish of the options' words; raises ``FaultsFound``."""
     pump = pump_from_words(words["pump"])
     fills = tuple(fill_from_words(text, pump, "--fill") for text in words["fills"] or ("4",))
     length, radius = _length(words)
@@ -102,19 +97,25 @@ def _squeeze(text: str | None, usual: float) -> float:
     return share
 
 
-def _of_design(design: Design, words: Mapping[str, Any]) -> ClosingWish:
+def closing_wish_of(
+    design: Design, length: float, *, closed: bool, words: Mapping[str, Any]
+) -> ClosingWish:
+    """The wish of a design whose frame's centre line has that ``length`` (mm) and is ``closed``.
+
+    Its whole ring's first cluster is asked about, or else its first section's.
+    """
     section = next((s for s in design.sections if s.whole), design.sections[0])
     spec = _first(section)
-    if design.frame.kind != "ring":
-        what = "an arc has two ends and does not close"
+    if not closed:
+        what = f"the frame ({design.frame.kind}) has two ends and does not close"
         where = design.where(("frame", "kind"))
         raise FaultsFound([Fault(where, what, "write --stretch and the length to fill")])
     fills = tuple(fill_from_words(text, design.pump, "--fill") for text in words["fills"])
-    radius = (design.frame.outside - design.frame.tube) / 2
+    ring = design.frame.kind == "ring"
     return ClosingWish(
-        length=2 * pi * radius,
+        length=length,
         closed=True,
-        radius=radius,
+        radius=length / (2 * pi) if ring else 0.0,
         kind=spec.kind,
         fills=fills or (Fill(spec.diameter, spec.strokes),),
         squeeze=_squeeze(words["squeeze"], design.limits.squeeze),

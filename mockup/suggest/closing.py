@@ -109,14 +109,14 @@ def exact_diameter(wish: ClosingWish, count: int) -> float:
 
     Singles on a ring touch across the chord, ``2 R sin(pi/N)`` (Euclid); all else goes by pitch.
     """
-    if wish.closed and wish.balloons == 1:
+    if wish.closed and wish.balloons == 1 and wish.radius:
         return touching_singles(wish.radius, count) / (1 - wish.squeeze)
     return diameter_to_close(wish.length, _gaps(wish, count), wish.balloons, wish.squeeze)
 
 
 def squeeze_needed(wish: ClosingWish, fill: Fill, count: int) -> float:
     """The squeeze at which ``count`` clusters of ``fill`` close."""
-    if wish.closed and wish.balloons == 1:
+    if wish.closed and wish.balloons == 1 and wish.radius:
         return 1 - touching_singles(wish.radius, count) / fill.diameter
     return squeeze_to_close(wish.length, _gaps(wish, count), wish.balloons, fill.diameter)
 
