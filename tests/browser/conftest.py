@@ -1,0 +1,65 @@
+"""A chromium without a network, for pages that are opened from a file."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+ARGUMENTS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
+
+Opened = Callable[..., Page]
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """One browser for all tests."""
+    found = shutil.which("chromium")
+    if found is None:
+        pytest.skip("Chromium is not installed, so the pages are not tried in a browser.")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=found, args=list(ARGUMENTS))
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def opened(chromium: Browser, tmp_path: Path) -> Iterator[Opened]:
+    """``opened(text, width=360)`` shows a page; what it asks for and complains of is refused."""
+    contexts: list[Any] = []
+    trouble: list[str] = []
+
+    def show(text: str, *, width: int = 1440, scripts: bool = True) -> Page:
+        file = tmp_path / "page.html"
+        file.write_text(text, encoding="utf-8")
+        context = chromium.new_context(
+            viewport={"width": width, "height": 900}, java_script_enabled=scripts, offline=True
+        )
+        contexts.append(context)
+        page = context.new_page()
+        page.on("request", lambda asked: _note(trouble, asked.url, file))
+        page.on("console", lambda said: trouble.append(f"console: {said.text}"))
+        page.goto(file.as_uri())
+        return page
+
+    yield show
+    for context in contexts:
+        context.close()
+    assert trouble == []
+
+
+def _note(trouble: list[str], url: str, file: Path) -> None:
+    if url != file.as_uri() and not url.startswith("data:font/woff;"):
+        trouble.append(f"asked for {url}")
