@@ -33,14 +33,8 @@ def price_of(folder: Path) -> Price:
             return Expense(minutes)
         bought = buy_list(picking, studio, from_shelf=False)
         said = money(bought.cost, studio.currency, studio.locale)
-        more = f" + {bought.to_find} to find" if bought.to_find else ""
-        return Expense(minutes, float(bought.cost), f"{said}{more}")
+        if bought.to_find:
+            return Expense(minutes, None, f"{said} + {bought.to_find} to find")
+        return Expense(minutes, float(bought.cost), said)
 
     return price
-
-
-def has_prices(folder: Path) -> bool:
-    """Whether the studio book in force in ``folder`` tells what bags cost."""
-    from mockup.design.studio_book import studio_for
-
-    return bool(studio_for(folder).bags)

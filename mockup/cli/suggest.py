@@ -66,18 +66,18 @@ def command(file: Path, as_json: bool, **asked: Any) -> None:
 
 
 def _found(file: Path, design: Design, wishes: Wishes, asked: dict[str, Any]) -> Outcome:
-    from mockup.cli.compare_costs import has_prices, price_of
+    from mockup.cli.compare_costs import price_of
     from mockup.suggest.contradictions import refuse_contradictions
     from mockup.suggest.searching import suggested
     from mockup.suggest.space import space_of
 
-    priced = has_prices(file.parent)
-    refuse_contradictions(design, wishes, space_of(design, wishes), priced=priced)
+    price = price_of(file.parent)
+    refuse_contradictions(design, wishes, space_of(design, wishes), price)
     with _bar() as progress:
         return suggested(
             design,
             wishes,
-            price_of(file.parent),
+            price,
             cores=_cores(asked),
             at_most=asked["at_most"],
             progress=progress,

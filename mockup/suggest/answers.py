@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import pi
 
 from mockup.design.model import Design
 from mockup.design.wishes import Wishes
 from mockup.lengths import Unit, format_length
 from mockup.suggest.searching import Outcome, Suggested
 
+_HAIR = 1e-9
+_EVEN = {"smoothness": "smooth", "cost": "cheap", "minutes": "quick"}
 _MORE = {
     "fullness": "fuller",
     "smoothness": "smoother",
@@ -28,10 +31,18 @@ def _against(own: Suggested, other: Suggested | None, wishes: Wishes, unit: Unit
     if other is None:
         return ""
     gain = other.figure - own.figure
-    if gain <= 1e-9:
-        return f"As {_even(wishes)} as the next, and fuller or earlier in the list."
-    if wishes.rank == "fullness":
-        return f"Fuller than the next by {gain / -other.figure:.1%} of balloon seen from the front."
+    if wishes.rank == "fullness" or gain <= _HAIR:
+        fuller = _front(own) / _front(other) - 1
+        as_good = "" if wishes.rank == "fullness" else f"As {_EVEN[wishes.rank]} as the next, and "
+        said = (
+            f"fuller than it by {fuller:.1%}"
+            if as_good
+            else f"fuller than the next by {fuller:.1%}"
+        )
+        if fuller <= _HAIR:
+            said = "as full" if as_good else "as full as the next"
+        said = f"{as_good}{said} of balloon seen from the front."
+        return said[0].upper() + said[1:]
     if wishes.rank == "smoothness":
         return f"Its steps are more even than the next one's by {format_length(gain, unit)}."
     if wishes.rank == "minutes":
@@ -39,21 +50,19 @@ def _against(own: Suggested, other: Suggested | None, wishes: Wishes, unit: Unit
     return f"Cheaper than the next by {gain:.2f}."
 
 
-def _even(wishes: Wishes) -> str:
-    return {"fullness": "full", "smoothness": "smooth", "cost": "cheap", "minutes": "quick"}[
-        wishes.rank
-    ]
+def _front(own: Suggested) -> float:
+    """The discs of all balloons together, mm^2."""
+    return pi * sum(balloon.radius**2 for balloon in own.piece.balloons)
 
 
 def binds(own: Suggested, wishes: Wishes) -> str:
-    """The limits that refused whatever would have been better."""
-    more = _MORE[wishes.rank]
+    """The limits that refused whatever ranks before it."""
     if not own.refused:
-        return f"Nothing that may be chosen is {more}."
+        return f"Nothing that may be chosen is {_MORE[wishes.rank]}."
     count = sum(own.refused.values())
     reasons = ", ".join(f"{n:,} {why}" for why, n in _largest(own.refused))
-    told = "was refused" if count == 1 else "were refused"
-    return f"{count:,} that would be {more} {told}: {reasons}."
+    told = "that ranks before it was" if count == 1 else "that rank before it were"
+    return f"{count:,} {told} refused: {reasons}."
 
 
 def _largest(refused: dict[str, int], most: int = 3) -> list[tuple[str, int]]:

@@ -18,9 +18,10 @@ LEAST, MOST = "least", "most"
 
 @dataclass(frozen=True)
 class Expense:
-    """What a version takes: minutes of build, and the material's cost (None: no studio book).
+    """What a version takes: minutes of build, and the material's cost.
 
-    ``cost_words`` is the cost as money is written.
+    ``cost`` is None where no studio book tells what all of it costs; ``cost_words`` is as much of
+    it as is known, as money is written.
     """
 
     minutes: float
@@ -58,12 +59,15 @@ class Row:
 
     @property
     def best(self) -> tuple[bool, ...]:
-        """Which cells are the best of the row; none where all are alike or there is one only."""
+        """Which cells are the best of the row, as they read; none where all read alike."""
         known = [figure for figure in self.figures if figure is not None]
-        if not self.rule or len(known) < 2 or max(known) - min(known) < 1e-9:
+        if not self.rule or len(known) < 2 or len(set(self.cells)) < 2:
             return tuple(False for _ in self.cells)
         best = min(known) if self.rule == LEAST else max(known)
-        return tuple(f is not None and abs(f - best) < 1e-9 for f in self.figures)
+        said = {cell for cell, f in zip(self.cells, self.figures, strict=True) if f == best}
+        return tuple(
+            f is not None and cell in said for cell, f in zip(self.cells, self.figures, strict=True)
+        )
 
 
 def version(name: str, piece: Piece, price: Price) -> Version:

@@ -12,20 +12,21 @@ from mockup.design.wishes import Wishes
 from mockup.errors import Fault, FaultsFound
 from mockup.lengths import format_length
 from mockup.piece.assemble import assemble
+from mockup.suggest.comparing import Price
 from mockup.suggest.designs import design_of
 from mockup.suggest.ranking import letters_used
 from mockup.suggest.space import Options, Space
 
 
-def refuse_contradictions(design: Design, wishes: Wishes, space: Space, *, priced: bool) -> None:
+def refuse_contradictions(design: Design, wishes: Wishes, space: Space, price: Price) -> None:
     """Raise ``FaultsFound`` naming every two wishes that cannot both hold.
 
-    ``priced`` says whether there is a studio book to tell a cost from.
+    ``price`` tells whether a cost is known at all.
     """
     faults = [
         *_room(design, wishes),
         *_counts(design, wishes, space),
-        *_costs(design, wishes, priced),
+        *_costs(design, wishes, space, price),
         *_kinds(design),
     ]
     if faults:
@@ -87,12 +88,17 @@ def _smallest(design: Design, wishes: Wishes, space: Space, number: int) -> Desi
     return design_of(design, wishes, space, Options(number, fills), 0)
 
 
-def _costs(design: Design, wishes: Wishes, priced: bool) -> Iterator[Fault]:
-    asked = wishes.most_cost is not None or wishes.rank == "cost"
-    if asked and not priced:
-        key = "most_cost" if wishes.most_cost is not None else "rank"
-        what = "a cost is asked for, and no studio book with bags is in force"
-        yield Fault(_at(design, key), what, "'mockup studio new' writes one; or take it out")
+def _costs(design: Design, wishes: Wishes, space: Space, price: Price) -> Iterator[Fault]:
+    """A cost asked for, against a studio book that does not tell it."""
+    if wishes.most_cost is None and wishes.rank != "cost":
+        return
+    key = "most_cost" if wishes.most_cost is not None else "rank"
+    expense = price(assemble(_smallest(design, wishes, space, 0)))
+    if expense.cost is None:
+        known = f" (known: {expense.cost_words})" if expense.cost_words else ""
+        what = f"a cost is asked for, and no studio book tells what all of it costs{known}"
+        instead = "write its bags into the book ('mockup studio' tells where), or take this out"
+        yield Fault(_at(design, key), what, instead)
 
 
 def _kinds(design: Design) -> Iterator[Fault]:

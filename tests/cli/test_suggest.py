@@ -25,7 +25,7 @@ def test_a_brief_comes_back_as_ranked_designs(run: Run, brief: Path) -> None:
     assert ran.code == 0
     assert ran.out.startswith("1. ")
     assert "\n2. " in ran.out
-    assert "that would be fuller" in ran.out or "Nothing that may be chosen" in ran.out
+    assert "before it were refused" in ran.out or "Nothing that may be chosen" in ran.out
     assert "clusters = [{ strokes =" in ran.out
 
 
@@ -59,3 +59,21 @@ def test_wishes_that_contradict_end_in_a_sentence(run: Run, brief: Path) -> None
     ran = run("suggest", brief)
     assert (ran.code, ran.out) == (2, "")
     assert "cannot both hold" in ran.err
+
+
+def test_a_cost_needs_a_book_that_tells_it(run: Run, brief: Path, samples: Path) -> None:
+    asked = brief.read_text("utf-8").replace('rank = "fullness"', 'rank = "cost"')
+    brief.write_text(asked, "utf-8")
+    book = (samples / "jobs" / "studio.toml").read_text("utf-8")
+    brief.with_name("studio.toml").write_text(book, "utf-8")
+    ran = run("suggest", brief)
+    assert ran.code == 2
+    assert "no studio book tells what all of it costs (known: " in ran.err
+    bag = '[[bag]]\nsize = "5in"\ncolour = "{}"\nfinish = "{}"\ncount = 25\nprice = 6\n'
+    colours = {"pine shade": "gloss", "barley": "matte", "old copper": "mirror"}
+    bags = "".join(bag.format(*each) for each in colours.items())
+    foil = '[[foil]]\nheight = "13in"\ncolour = "old copper"\nfinish = "mirror"\nprice = 3\n'
+    brief.with_name("studio.toml").write_text(f"{bags}{foil}", "utf-8")
+    ran = run("suggest", brief)
+    assert ran.code == 0, ran.err
+    assert "material $" in ran.out

@@ -48,6 +48,11 @@ def test_the_best_is_marked_and_a_tie_is_not(versions: list[Version]) -> None:
     assert row(versions, "Overall").best == (False, False)
 
 
+def test_what_reads_alike_is_equally_good() -> None:
+    assert Row("r", ("1", "1", "2"), (1.01, 1.02, 2), "least", LEAST).best == (True, True, False)
+    assert Row("r", ("1", "1"), (1.01, 1.02), "least", LEAST).best == (False, False)
+
+
 def test_equals_share_the_best() -> None:
     assert Row("r", ("1", "1", "2"), (1, 1, 2), "least", LEAST).best == (True, True, False)
     assert Row("r", ("1", "", "2"), (1, None, 2), "most", MOST).best == (False, False, True)

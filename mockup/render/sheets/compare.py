@@ -19,7 +19,7 @@ from mockup.render.sheets.scale import SCALES, DoesNotFit, scale_words
 
 MOST_A_SHEET = 5
 _LABEL_WIDTH = 30.0
-_LEAST_COLUMN, _MOST_COLUMN = 44.0, 120.0
+_LEAST_COLUMN, _MOST_COLUMN = 44.0, 130.0
 _GAP = 3.0
 _WELL = 10
 _BEST_GROUND = "#e8f3ec"
