@@ -19,6 +19,8 @@ from mockup.render.sheets.lettering import Hand, Lettering, set_height
 from mockup.render.sheets.shares import whole_per_cents
 from mockup.render.viewpoint import ViewOptions
 
+_SHARES = ("share of the front", "share")
+
 
 @dataclass(frozen=True)
 class KeyRow:
@@ -79,8 +81,7 @@ def key_block(
     title: str = "Colours",
 ) -> Block:
     """The key from its top left corner; ``tight`` sets the rows closer."""
-    aside = "share of the front" if any(row.share is not None for row in rows) else ""
-    top = heading(at, width, lettering, title, aside)
+    top = heading(at, width, lettering, title, _aside(rows, title, width, lettering))
     gutter = 4 * lettering.body
     each = (width - (columns - 1) * gutter) / columns
     deep = ceil(len(rows) / columns)
@@ -109,6 +110,15 @@ swatch, the words, and the room for the share at the right."""
 def _room(width: float, lettering: Lettering) -> float:
     """The room for words in a row, mm."""
     return width - (_WORDS + _SHARE) * lettering.body
+
+
+def _aside(rows: Sequence[KeyRow], title: str, width: float, lettering: Lettering) -> str:
+    """What the figures at the right are, as far as there is room beside the heading."""
+    if all(row.share is None for row in rows):
+        return ""
+    room = width - Hand(lettering.body, "bold").width(title) - lettering.body
+    quiet = Hand(lettering.small)
+    return next((says for says in _SHARES if quiet.width(says) <= room), "")
 
 
 def _row(
