@@ -1,0 +1,106 @@
+"""The wheel: built from this repository, unpacked, and used from another folder.
+
+It is unpacked onto the path instead of installed, which is what an installer would do with a pure
+wheel and takes no network. Building needs ``uv`` and the build backend in its store (``uv run``
+put it there); where neither can be had the tests are skipped and say so.
+"""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+import zipfile
+from email import message_from_string
+from pathlib import Path
+
+import pytest
+
+from mockup import __version__
+from tests.trust.running import ROOT, environment, run
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    out = tmp_path_factory.mktemp("dist")
+    if shutil.which("uv") is None:
+        pytest.skip("uv is not on the path")
+    for offline in (["--offline"], []):
+        words = ["uv", "build", "--wheel", *offline, "-o", str(out), str(ROOT)]
+        done = subprocess.run(words, capture_output=True, text=True, check=False, timeout=300)
+        if done.returncode == 0:
+            (built,) = out.glob("*.whl")
+            return built
+    if "hatchling" in done.stderr and "fail" in done.stderr.lower():
+        pytest.skip("the build backend is neither stored nor to be had from a registry")
+    raise AssertionError(done.stderr)
+
+
+@pytest.fixture(scope="module")
+def unpacked(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("installed")
+    with zipfile.ZipFile(wheel) as packed:
+        packed.extractall(folder)
+    return folder
+
+
+@pytest.fixture
+def alone(unpacked: Path) -> dict[str, str]:
+    """Surroundings in which ``mockup`` is the unpacked one and no other."""
+    return environment(PYTHONPATH=str(unpacked), PYTHONDONTWRITEBYTECODE="1")
+
+
+def tracked(folder: str) -> set[str]:
+    """The files of a folder that this repository holds."""
+    words = ["git", "ls-files", "-z", folder]
+    listed = subprocess.run(words, cwd=ROOT, capture_output=True, text=True, check=False)
+    if listed.returncode:
+        pytest.skip("not a git clone")
+    return {name for name in listed.stdout.split("\0") if name}
+
+
+def test_everything_a_user_needs_is_inside_and_nothing_else(wheel: Path) -> None:
+    with zipfile.ZipFile(wheel) as packed:
+        inside = set(packed.namelist())
+    data = {name for folder in ("samples", "palettes") for name in tracked(folder)}
+    assert {f"mockup/{name}" for name in data} <= inside
+    assert tracked("mockup") <= inside
+    assert {name.split("/")[0] for name in inside} == {
+        "mockup",
+        f"balloon_mockup-{__version__}.dist-info",
+    }
+    assert not [name for name in inside if name.endswith((".pyc", ".part", ".lock"))]
+
+
+def test_its_papers_say_what_it_is(unpacked: Path) -> None:
+    (papers,) = unpacked.glob("*.dist-info")
+    told = message_from_string((papers / "METADATA").read_text("utf-8"))
+    assert (told["Name"], told["Version"]) == ("balloon-mockup", __version__)
+    assert told["License-Expression"] == "MIT" or told["License"] == "MIT"
+    assert "mockup = mockup.cli.main:main" in (papers / "entry_points.txt").read_text("utf-8")
+    assert (papers / "licenses" / "LICENSE").exists()
+
+
+def test_it_is_the_unpacked_one_that_runs(
+    unpacked: Path, alone: dict[str, str], tmp_path: Path
+) -> None:
+    words = [sys.executable, "-c", "import mockup; print(mockup.__file__)"]
+    told = subprocess.run(
+        words, cwd=tmp_path, env=alone, capture_output=True, text=True, check=True
+    )
+    assert Path(told.stdout.strip()).is_relative_to(unpacked)
+    assert __version__ in run(["--version"], tmp_path, alone).stdout
+
+
+def test_a_sample_is_proved_from_another_folder_and_nothing_is_written_inside(
+    unpacked: Path, alone: dict[str, str], tmp_path: Path
+) -> None:
+    """Nothing is written where the package lies, as on a machine where it cannot be."""
+    before = {path: path.stat().st_mtime_ns for path in unpacked.rglob("*")}
+    sample = unpacked / "mockup/samples/ruby-thirty.toml"
+    done = run(["proof", sample, "-o", "ruby.svg", "-o", "ruby.pdf"], tmp_path, alone)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert (tmp_path / "ruby.pdf").read_bytes().startswith(b"%PDF-")
+    assert (tmp_path / "ruby.svg").read_text("utf-8").rstrip().endswith("</svg>")
+    assert "harbour" in run(["palettes"], tmp_path, alone).stdout
+    assert {path: path.stat().st_mtime_ns for path in unpacked.rglob("*")} == before
