@@ -33,7 +33,7 @@ async function portrait(canvas) {
 function questions(palettes, begin) {
   const title = element("input", { type: "text", name: "title", placeholder: "Ruby turns thirty", maxlength: 120 });
   const own = element("input", { type: "text", name: "own", placeholder: "or your own, such as 75cm", "aria-label": "Another outside diameter" });
-  const numerals = element("input", { type: "text", name: "numerals", value: "30", maxlength: 12 });
+  const numerals = element("input", { type: "text", name: "numerals", value: "30", maxlength: 12, "aria-label": "Numerals" });
   const said = element("p", { class: "trouble", role: "alert" });
   const form = element("form", { class: "questions", "aria-label": "A new piece" },
     element("h2", {}, "A new piece"),

@@ -1,0 +1,93 @@
+"""The first visit: from an empty folder to a saved, checked piece and its proof, by mouse only."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import expect
+
+from mockup.bench.beginnings import answered, palette_list, sample_list, sample_text
+from mockup.design.reading import design_from_text
+from mockup.errors import FaultsFound
+from mockup.piece.assemble import assemble
+from mockup.piece.findings import failing, find_all
+from tests.bench.conftest import Open, Start
+
+
+def test_three_answers_make_a_piece_and_its_proof(
+    start: Start, open_page: Open, tmp_path: Path
+) -> None:
+    bench = start(None, tmp_path)
+    visit = open_page(bench, (1024, 768))
+    page = visit.page
+    page.locator(".card").first.wait_for()
+    page.locator(".pick", has_text="26 in").click()
+    page.locator(".pick", has_text="rose hour").click()
+    page.get_by_role("button", name="Put it on the bench").click()
+    visit.ready()
+    page.get_by_role("button", name="Save", exact=True).click()
+    file = tmp_path / "a-new-piece.toml"
+    visit.until(file.exists)
+    written = tomllib.loads(file.read_text("utf-8"))
+    assert (written["frame"]["outside"], written["palette"]) == ("26in", "rose hour")
+    page.get_by_role("tab", name="Checks").click()
+    expect(page.locator(".finding.fails")).to_have_count(0)
+    page.get_by_role("button", name="Make the proof").click()
+    visit.until((tmp_path / "a-new-piece-proof.pdf").exists, 30)
+    assert visit.errors == []
+
+
+def test_a_sample_is_taken_up_under_its_own_name(
+    start: Start, open_page: Open, tmp_path: Path
+) -> None:
+    (tmp_path / "winter-ring.toml").write_text("# mine", "utf-8")
+    visit = open_page(start(None, tmp_path))
+    visit.page.locator(".card", has_text="The winter ring").click()
+    visit.ready()
+    visit.page.locator("#save").click()
+    visit.until((tmp_path / "winter-ring-2.toml").exists)
+    assert (tmp_path / "winter-ring.toml").read_text("utf-8") == "# mine"
+
+
+def test_a_wrong_answer_is_told_on_the_page(start: Start, open_page: Open, tmp_path: Path) -> None:
+    visit = open_page(start(None, tmp_path))
+    page = visit.page
+    page.locator(".card").first.wait_for()
+    page.locator("input[name=own]").fill("75")
+    page.get_by_role("button", name="Put it on the bench").click()
+    expect(page.locator(".trouble")).to_contain_text("unit")
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("ring", ["20in", "24in", "26in", "30in", "36in", "75cm"])
+@pytest.mark.parametrize("numerals", ["", "7", "30", "100"])
+def test_every_answer_ends_in_a_valid_piece(ring: str, numerals: str) -> None:
+    unit = "cm" if ring.endswith("cm") else "in"
+    answers = {"ring": ring, "numerals": numerals, "palette": "harbour", "unit": unit}
+    name, text = answered(answers, None)
+    design = design_from_text(text, name)
+    assert name == "a-new-piece.toml"
+    assert (design.panel.text if design.panel else "") == numerals
+    assert design.unit == unit
+
+
+@pytest.mark.parametrize("palette", [one["name"] for one in palette_list(None)])
+def test_every_palette_starts_a_piece_whose_numerals_fit(palette: str) -> None:
+    answers = {"title": "Zoë", "ring": "30in", "numerals": "30", "palette": palette}
+    design = design_from_text(answered(answers, None)[1], "x.toml")
+    assert list(design.colours) == ["A", "B", "C"]
+    assert "numerals fit" not in {each.name for each in failing(find_all(assemble(design)))}
+
+
+@pytest.mark.parametrize("wrong", [{"ring": "30"}, {"palette": "nothing"}, {"numerals": "é"}])
+def test_a_wrong_answer_is_a_fault(wrong: dict[str, str]) -> None:
+    right = {"title": "Ruby", "ring": "30in", "numerals": "30", "palette": "harbour"}
+    with pytest.raises(FaultsFound):
+        answered({**right, **wrong}, None)
+
+
+def test_every_sample_offered_is_one() -> None:
+    for one in sample_list():
+        assert design_from_text(sample_text(one["name"]), "x.toml").title == one["title"]
