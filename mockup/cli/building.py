@@ -29,7 +29,7 @@ def build_listing(order: Order) -> Listing:
         facts=facts(order)[:-1],
         parts=tuple(_parts(order)),
         banner=" ".join(order.changed),
-        about=f"{order.job.title}, {order.code}, revision {order.job.revision}",
+        about=f"{order.job.title}, {order.code}, revision {order.revision}",
         sender=order.studio.name,
     )
 
@@ -42,9 +42,9 @@ def _parts(order: Order) -> Iterator[Part]:
     yield from _kit(order, bought)
     yield from _inflate(order)
     done: set[str] = set()
-    for piece, count in order.pieces:
+    for (piece, count), code in zip(order.pieces, order.proofs, strict=True):
         if piece.design.title not in done:
-            yield from piece_parts(order, piece, count)
+            yield from piece_parts(order, piece, count, code)
         done.add(piece.design.title)
     yield from _closing(order)
 

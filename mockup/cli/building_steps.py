@@ -21,10 +21,10 @@ _GLUE = 15.0
 """Up to this far a glue dot bridges; further off it takes line (common practice, no source), mm."""
 
 
-def piece_parts(order: Order, piece: Piece, count: int) -> Iterator[Part]:
-    """Everything about one piece, which is built ``count`` times."""
+def piece_parts(order: Order, piece: Piece, count: int, code: str) -> Iterator[Part]:
+    """Everything about one piece of that proof code, which is built ``count`` times."""
     unit, steps = order.job.unit, placings(piece)
-    yield Heading(f"{piece.design.title}: tie", f"{count} ×" if count > 1 else "")
+    yield Heading(f"{piece.design.title}: tie", f"{count} × proof {code}")
     yield _tie(piece, count, unit)
     yield Heading(f"{piece.design.title}: numbered view")
     yield numbered_view(piece, *_VIEW, [(one.cluster.index, one.number) for one in steps])
@@ -135,7 +135,7 @@ def _numerals(panel: PanelSpec, fit: Fit, piece: Piece, unit: Unit) -> Iterator[
         f"The fit: {fit.verdict}, room to spare {format_length(max(0.0, fit.room), unit)}."
     )
     rows = [*_meeting_rows(piece, unit), *_tuck_rows(piece, unit), *_fixing_rows(piece, unit)]
-    yield Table((Column("", 2), Column("", 9)), tuple(rows), ticks=True)
+    yield Table((Column("", 1.2), Column("", 10)), tuple(rows), ticks=True)
 
 
 def _meeting_rows(piece: Piece, unit: Unit) -> Iterator[Row]:

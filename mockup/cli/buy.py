@@ -98,7 +98,7 @@ def _book(order: Order, booking: str) -> None:
     book = Path(order.studio.file)
     if not order.studio.file:
         raise NoBook("there is no studio book to book it out of; 'mockup studio new' writes one")
-    what = Booking(order.job.title, order.code, order.job.revision)
+    what = Booking(order.job.title, order.code, order.revision)
     rows = take(book, what, order.picking) if booking == "take" else put_back(book, what)
     done = "Booked out of" if booking == "take" else "Put back into"
     for row in rows:

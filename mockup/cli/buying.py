@@ -27,7 +27,7 @@ def buy_listing(order: Order, bought: BuyList, gauge_sheets: int) -> Listing:
         facts=facts(order),
         parts=tuple(_parts(order, bought, gauge_sheets)),
         banner=" ".join(order.changed),
-        about=f"{order.job.title}, {order.code}, revision {order.job.revision}",
+        about=f"{order.job.title}, {order.code}, revision {order.revision}",
         sender=order.studio.name,
     )
 
@@ -38,8 +38,8 @@ def facts(order: Order) -> tuple[tuple[str, str], ...]:
 
     job = order.job
     return (
-        ("Proof code", order.code),
-        ("Revision", str(job.revision)),
+        ("Proof code" if order.job.single else "Job code", order.code),
+        ("Revision", str(order.revision)),
         ("Event", day(job.event_date, order.studio.locale) if job.event_date else "not said"),
         ("Venue", job.venue or "not said"),
         ("Pieces", str(order.count)),
@@ -131,7 +131,8 @@ def _from(supplier: str) -> str:
 
 def _foil(order: Order, line: FoilLine, unit: Unit) -> Row:
     kind = line.need.kind
-    name = f"{kind.character}, {format_length(kind.height, unit)} {line.need.name}, {kind.finish}"
+    size = format_length(kind.height, unit)
+    name = f"foil {kind.character}, {size} {line.need.name}, {kind.finish}"
     supplier = _from(line.offer.supplier) if line.offer else ""
     return Row(
         cells=(
@@ -166,7 +167,7 @@ def _material(order: Order, line: MaterialLine) -> Row:
             f"{plain(line.needed - line.from_shelf)}{unit}",
             f"{packs}{_from(own.supplier)}" if line.packs else "nothing: it is on hand",
             _cost(order, line),
-            plain(line.left_over),
+            f"{plain(line.left_over)}{unit}",
         )
     )
 
@@ -179,10 +180,13 @@ def buy_table(order: Order, bought: BuyList, gauge_sheets: int) -> Iterator[str]
     yield "  " + _columns(TITLES, widths)
     for heading, rows in groups:
         yield heading
-        yield from ("  " + _columns(tuple(_terminal(row)), widths) for row in rows)
+        for row in rows:
+            yield "  " + _columns(tuple(_terminal(row)), widths)
+            yield from (f"    {further}" for further in row.cells[0].splitlines()[1:])
 
 
 def _terminal(row: Row) -> Iterator[str]:
+    """The first line of each cell; the further lines of the first stand beneath it."""
     yield from (cell.partition("\n")[0] for cell in row.cells)
 
 

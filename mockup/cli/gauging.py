@@ -38,7 +38,7 @@ def _uses(hole: GaugeHole, unit: Unit) -> tuple[str, ...]:
 
 def gauge_words(order: Order) -> GaugeWords:
     """The heading of every page."""
-    about = f"{order.code}, revision {order.job.revision}"
+    about = f"{order.code}, revision {order.revision}"
     return GaugeWords(order.job.title, about, order.job.unit)
 
 

@@ -38,7 +38,8 @@ def client_listing(order: Order, quoted: ClientQuote, issued: date) -> Listing:
             *facts(order)[:2],
         ),
         parts=tuple(_client_parts(order, quoted)),
-        about=f"{order.job.title}, {order.code}, revision {order.job.revision}",
+        banner=" ".join(each.tells for each in order.differences),
+        about=f"{order.job.title}, {order.code}, revision {order.revision}",
         sender=", ".join((order.studio.name, *order.studio.contact)).strip(", "),
     )
 
@@ -47,7 +48,10 @@ def _client_parts(order: Order, quoted: ClientQuote) -> Iterator[Part]:
     pieces = {piece.design.title: piece for piece, _ in order.pieces}
     yield views_in_a_row(list(pieces.values())[:_PICTURED], 175.0, 85.0)
     yield Heading("What is included")
-    rows = tuple(Row((f"{n} ×", _included(piece, order))) for piece, n in order.pieces)
+    rows = tuple(
+        Row((f"{n} ×", _included(piece, order, code)))
+        for (piece, n), code in zip(order.pieces, order.proofs, strict=True)
+    )
     yield Table((Column("", 0.6, "end"), Column("", 9)), rows)
     yield Words("Design, balloons, making, setting up and taking down are included.")
     yield Heading("Price")
@@ -56,21 +60,23 @@ def _client_parts(order: Order, quoted: ClientQuote) -> Iterator[Part]:
         yield Heading("Terms")
         yield Words(order.studio.terms)
     yield Heading("Acceptance")
-    yield Words("I accept this quote.\n\n\nName, date and signature: " + "_" * 56)
+    accepted = f"I accept quote {order.code}, revision {order.revision}"
+    total = _money(order, quoted.total)
+    yield Words(f"{accepted}: {total} in all.\n\n\nName, date and signature: " + "_" * 56)
     yield Heading("Please note")
     cautions = dict.fromkeys(says for piece, _ in order.pieces for says in cautions_for(piece))
     yield from (Words(f"– {says}", tone="soft") for says in cautions)
 
 
-def _included(piece: Piece, order: Order) -> str:
+def _included(piece: Piece, order: Order, code: str) -> str:
     """One piece as the client knows it: its size, its balloons, its colours, its numerals."""
     unit, box, design = order.job.unit, piece.extent, piece.design
     size = " × ".join(format_length(mm, unit) for mm in (box.width, box.height, box.depth))
     used = dict.fromkeys(design.colours[balloon.letter].name for balloon in piece.balloons)
     numerals = f", foil numerals {design.panel.text}" if design.panel else ""
     return (
-        f"{design.title}\n{size} (width × height × depth), {len(piece.balloons)} balloons in "
-        f"{', '.join(used)}{numerals}"
+        f"{design.title}, proof {code}\n{size} (width × height × depth), "
+        f"{len(piece.balloons)} balloons in {', '.join(used)}{numerals}"
     )
 
 
@@ -108,8 +114,8 @@ def internal_listing(order: Order, quoted: Quote, issued: date) -> Listing:
         client=order.job.client,
         facts=(("Date", day(issued, order.studio.locale)), *facts(order)),
         parts=tuple(_internal_parts(order, quoted)),
-        banner=INTERNAL,
-        about=f"{order.job.title}, {order.code}, revision {order.job.revision}. {INTERNAL}",
+        banner=" ".join((INTERNAL, *order.changed)),
+        about=f"{order.job.title}, {order.code}, revision {order.revision}. {INTERNAL}",
         sender=order.studio.name,
     )
 

@@ -99,7 +99,13 @@ class Currency:
         """The code in capitals."""
         from babel.core import get_global
 
-        known = get_global("all_currencies")
+        # The CLDR also keeps what is no longer paid with; a currency of today has no last day.
+        known = {
+            code
+            for places in get_global("territory_currencies").values()
+            for code, _, last, tender in places
+            if tender and last is None
+        }
         code = written.strip().upper() if isinstance(written, str) else ""
         if code in known:
             return code

@@ -92,7 +92,7 @@ def _refuse_twice(studio: Studio, booking: Booking) -> None:
     other = "" if entry.code == booking.code else f", as another design ({entry.code})"
     raise AlreadyTaken(
         f"{studio.file}: '{booking.title}', revision {booking.revision}, is booked out "
-        f"already{other}; put it back with --put-back, or raise the revision"
+        f"already{other}; put it back with --put-back first, or book the next revision"
     )
 
 

@@ -25,6 +25,15 @@ class UnknownColourway(MockupError):
 
 
 @dataclass(frozen=True)
+class Difference:
+    """A piece that is not what its last approval approved: loudly for the studio, and plainly for
+    the client."""
+
+    says: str
+    tells: str
+
+
+@dataclass(frozen=True)
 class Order:
     """A job, the studio book in force, and the proof code of each piece of the job.
 
@@ -45,6 +54,18 @@ class Order:
         rows = zip(self.job.pieces, self.codes, strict=True)
         said = "\n".join(f"{one.count} {code}" for one, code in rows)
         return hashlib.sha256(said.encode()).hexdigest()[:LENGTH].upper()
+
+    @cached_property
+    def proofs(self) -> tuple[str, ...]:
+        """The proof code of each of ``designs`` and ``pieces``."""
+        return tuple(dict.fromkeys(self.codes))
+
+    @cached_property
+    def revision(self) -> int:
+        """A single piece's, counted by its log; that of a job stands in its file."""
+        if self.job.single is None:
+            return self.job.revision
+        return read_log(self.job.pieces[0].file).revision_of(self.codes[0])
 
     @cached_property
     def designs(self) -> tuple[tuple[Design, int], ...]:
@@ -81,10 +102,15 @@ class Order:
         """How many pieces are built."""
         return sum(one.count for one in self.job.pieces)
 
+    @cached_property
+    def differences(self) -> tuple[Difference, ...]:
+        """Each piece that is not what its last approval approved."""
+        return tuple(dict.fromkeys(_differences(self)))
+
     @property
     def changed(self) -> tuple[str, ...]:
-        """A sentence for each piece that is not what its last approval approved, loudly."""
-        return tuple(dict.fromkeys(_changed(self)))
+        """The same as loud sentences for the studio."""
+        return tuple(each.says for each in self.differences)
 
 
 def order(job: Job, studio: Studio, colourway: str = "") -> Order:
@@ -116,22 +142,25 @@ def _as_built(design: Design) -> Design:
     )
 
 
-def _changed(order: Order) -> Iterable[str]:
+def _differences(order: Order) -> Iterable[Difference]:
     for one, code in zip(order.job.pieces, order.codes, strict=True):
         log = read_log(one.file)
         record = outdated_approval(log, code)
         if record is not None:
-            yield (
+            yield Difference(
                 f"CHANGED SINCE APPROVAL: '{one.design.title}' was approved as {record.code} "
                 f"(revision {record.revision}) and is now {code}. "
-                "Send a new proof before you buy or build."
+                "Send a new proof before you buy or build.",
+                f"'{one.design.title}' has changed since you approved proof {record.code}: this "
+                f"quote is for proof {code}, which needs your approval.",
             )
         elif log.approvals and log.approvals[-1].colourway != _colourway_of(one.design, order):
             approved = log.approvals[-1].colourway
             said = f"colourway '{approved}'" if approved else "its first colours"
-            yield (
+            yield Difference(
                 f"OTHER COLOURS THAN APPROVED: '{one.design.title}' was approved in {said}. "
-                + (f"Add --colourway {approved}." if approved else "Leave out --colourway.")
+                + (f"Add --colourway {approved}." if approved else "Leave out --colourway."),
+                f"'{one.design.title}' is quoted in other colours than you approved, {said}.",
             )
 
 

@@ -13,7 +13,8 @@ from mockup.piece.placed import Piece
 from mockup.render.front_view import front_view
 from mockup.render.listing import Picture
 from mockup.render.record import Circle, Group, Item, Point, Style, Text
-from mockup.render.sheets.inks import INK, THIN
+from mockup.render.sheets.inks import INK, SOFT, THIN
+from mockup.render.sheets.lettering import SMALL_SHEET, Hand
 from mockup.render.sheets.listing_parts import ball
 from mockup.render.sheets.scale import SCALES, scale_words
 
@@ -23,6 +24,7 @@ _NUMBER = 1.8
 _DISC = Style("#ffffff", INK, THIN)
 _DARK = 0.3
 _BETWEEN = 8.0
+_OVER_CAPTION = 2.5
 
 
 def cluster_picture(letters: str, colours: Mapping[str, ColourUse], says: str) -> Picture:
@@ -69,14 +71,34 @@ def numbered_view(
 
 
 def views_in_a_row(pieces: Sequence[Piece], width: float, height: float) -> Picture:
-    """The front views of several pieces side by side, each at its own preferred scale."""
+    """The front views of several pieces side by side, each at its own preferred scale.
+
+    Several bear their titles, and the scales: they differ, so that small pieces show well.
+    """
     room = (width - _BETWEEN * (len(pieces) - 1)) / max(1, len(pieces))
     views = [numbered_view(piece, room, height) for piece in pieces]
+    if len(views) > 1:
+        views = [_captioned(view, room) for view in views]
     wide = sum(view.width for view in views) + _BETWEEN * (len(views) - 1)
     tall = max(view.height for view in views)
     return Picture(
         partial(_in_a_row, tuple(views), tall), wide, tall, "; ".join(view.says for view in views)
     )
+
+
+def _captioned(view: Picture, room: float) -> Picture:
+    """The view over its words, which may be wider than it is."""
+    hand = Hand(SMALL_SHEET.small, colour=SOFT, role="caption")
+    lines = hand.wrapped(view.says, room)
+    wide = max(view.width, *(hand.width(line) for line in lines))
+
+    def draw(corner: Point) -> tuple[Item, ...]:
+        middle, foot = corner[0] + wide / 2, corner[1] + view.height + _OVER_CAPTION
+        words, _ = hand.set(lines, (middle, foot), "middle")
+        return (*view.draw((middle - view.width / 2, corner[1])), *words)
+
+    tall = view.height + _OVER_CAPTION + len(lines) * hand.pitch
+    return Picture(draw, wide, tall, view.says)
 
 
 def _in_a_row(views: tuple[Picture, ...], tall: float, corner: Point) -> tuple[Item, ...]:

@@ -22,6 +22,7 @@ _TICK = 3.0
 _TICK_ROOM = 5.5
 _SWATCH_ROOM = 6.0
 _GUTTER = 2.5
+_OVER_TABLE = 1.4
 
 
 @dataclass(frozen=True)
@@ -40,12 +41,13 @@ class Flow:
     known: float | None = None
 
 
-def flows(part: Part, lettering: Lettering) -> Iterator[Flow]:
-    """The part as pieces in order."""
+def flows(part: Part, lettering: Lettering, after: Part | None = None) -> Iterator[Flow]:
+    """The part as pieces in order; words stay on the page of a table that comes ``after``."""
     if isinstance(part, Heading):
         yield Flow(lambda at, width: _heading(at, width, lettering, part), True, gap=5.0)
     elif isinstance(part, Words):
-        yield Flow(lambda at, width: _words(at, width, lettering, part), gap=2.0)
+        told = isinstance(after, Table)
+        yield Flow(lambda at, width: _words(at, width, lettering, part), told, gap=2.0)
     elif isinstance(part, Picture):
         yield Flow(lambda at, width: _picture(at, width, part), gap=2.0, known=part.height)
     else:
@@ -80,10 +82,12 @@ def _table(table: Table, lettering: Lettering) -> Iterator[Flow]:
     grid = _Grid(table, lettering)
     head = grid.head if titled else None
     if head:
-        yield Flow(head, with_next=True, gap=0.6)
+        yield Flow(head, with_next=True, gap=_OVER_TABLE)
     for place, row in enumerate(table.rows, start=1):
         leads = row.lead and place < len(table.rows)
-        yield Flow(partial(grid.row, row), with_next=leads or _before_sum(table, place), head=head)
+        kept = leads or _before_sum(table, place)
+        gap = _OVER_TABLE if place == 1 and not head else 0.0
+        yield Flow(partial(grid.row, row), with_next=kept, head=head, gap=gap)
 
 
 def _before_sum(table: Table, place: int) -> bool:

@@ -21,7 +21,12 @@ def listing_document(listing: Listing, paper: Paper, author: str = "") -> Docume
     """The listing as a document of as many pages as it takes."""
     lettering = SMALL_SHEET
     area = Area(MARGIN, MARGIN, paper.width - 2 * MARGIN, paper.height - 2 * MARGIN - _FOOT)
-    every = [flow for part in listing.parts for flow in flows(part, lettering)]
+    nexts = (*listing.parts[1:], None)
+    every = [
+        flow
+        for part, after in zip(listing.parts, nexts, strict=False)
+        for flow in flows(part, lettering, after)
+    ]
     pages = _Pages(area, lettering, listing)
     for group in _kept_together(every):
         pages.add(group)
