@@ -40,17 +40,20 @@ def answers(
     return {
         "version": 1,
         "title": piece.design.title,
-        "orders": _orders(piece, most),
+        "orders": _orders(piece, folder, most),
         "told_apart": _told_apart(piece, folder, palette),
         "short": [_short(piece, x, n, short.at_hand) for x, n in short.letters.items()],
     }
 
 
-def _orders(piece: Piece, most: int) -> dict[str, Any]:
-    from mockup.suggest.orders import colour_orders, usual_purchase
+def _orders(piece: Piece, folder: Path, most: int) -> dict[str, Any]:
+    from mockup.cli.colours_buying import purchase_for
+    from mockup.suggest.orders import colour_orders
 
-    found = colour_orders(piece, usual_purchase)
+    purchase = purchase_for(piece, folder)
+    found = colour_orders(piece, purchase.figure)
     return {
+        "to_buy_is": purchase.says,
         "count": sum(order.ways for order in found),
         "kinds": len(found),
         "best": [
@@ -148,12 +151,12 @@ def show(data: dict[str, Any]) -> None:
 def _order_lines(orders: dict[str, Any]) -> Iterator[str]:
     yield (
         f"{orders['count']:,} orders of colours keep mirror and alternation, in "
-        f"{orders['kinds']:,} amounts; fewest to buy first (bags of 10, 12, 25, 50, 100):"
+        f"{orders['kinds']:,} amounts; least to buy first ({orders['to_buy_is']}):"
     )
     for order in orders["best"]:
         amounts = ", ".join(f"{n} {letter}" for letter, n in order["balloons"].items())
         yield (
-            f"  buy {order['to_buy']:>4} for {amounts:<24} {' '.join(order['letters'])}"
+            f"  buy {order['to_buy']:>6g} for {amounts:<24} {' '.join(order['letters'])}"
             f"  ({counted(order['ways'], 'order')} take as many)"
         )
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -70,7 +71,19 @@ def numeral_map(
 
     ``raised`` fixes the shift; without it shifts up to half the radius are looked at.
     """
-    shapes = numeral_row(text, height, widths, gap)
+    return _mapped(text, height, tuple(sorted(widths.items())), gap, (radius, raised))
+
+
+@lru_cache(maxsize=8)
+def _mapped(
+    text: str,
+    height: float,
+    widths: tuple[tuple[str, float], ...],
+    gap: float,
+    opening: tuple[float, float | None],
+) -> NumeralMap:
+    radius, raised = opening
+    shapes = numeral_row(text, height, dict(widths), gap)
     outline = outline_of(shapes, [0.0] * len(shapes))
     half = int(np.ceil(1.25 * radius / STEP))
     marks = np.arange(-half, half + 1) * STEP

@@ -20,6 +20,18 @@ def test_orders_and_colours_are_told(run: Run, piece: Path) -> None:
     assert "Told apart best, from the palette harbour" in ran.out
 
 
+def test_a_book_ranks_by_what_its_bags_cost(run: Run, piece: Path) -> None:
+    bag = '[[bag]]\nsize = "5in"\ncolour = "{}"\nfinish = "{}"\ncount = {}\nprice = {}\n'
+    bags = [("deep teal", "gloss", 25, 9), ("oat", "matte", 25, 5), ("brass", "mirror", 10, 4)]
+    piece.with_name("studio.toml").write_text("".join(bag.format(*b) for b in bags), "utf-8")
+    orders = json.loads(run("colours", piece, "--json").out)["orders"]
+    for order in orders["best"]:
+        a, b, c = (order["balloons"][letter] for letter in "ABC")
+        assert order["to_buy"] == 9 * -(-a // 25) + 5 * -(-b // 25) + 4 * -(-c // 10)
+    costs = [order["to_buy"] for order in orders["best"]]
+    assert costs == sorted(costs)
+
+
 def test_a_shortage_names_the_clusters(run: Run, piece: Path) -> None:
     data = json.loads(run("colours", piece, "--short", "A=6", "--json").out)
     (short,) = data["short"]

@@ -86,7 +86,7 @@ def test_orders_are_those_of_brute_force(clusters: str) -> None:
 def test_every_order_told_keeps_the_checks_and_they_come_fewest_first(ruby: Piece) -> None:
     orders = colour_orders(ruby, usual_purchase)
     assert [o.to_buy for o in orders] == sorted(o.to_buy for o in orders)
-    for order in orders[::17]:
+    for order in orders[::40]:
         dressed = worn(ruby, order.letters)
         assert holds(dressed)
         assert Counter(b.letter for b in dressed.balloons) == order.counts
