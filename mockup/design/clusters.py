@@ -9,6 +9,7 @@ from mockup.design.model import KIND_COUNTS, ClusterSpec, KeyPath, Kind, Pump
 from mockup.design.tables import Given
 from mockup.lengths import Unit, format_length
 from mockup.packing.inflation import diameter_for_strokes, fill_share
+from mockup.symmetry.patterns import PATTERNS
 
 USUAL_FILL = 0.85
 """Share of the nominal size a balloon is filled to where a file does not say (common practice:
@@ -57,7 +58,14 @@ def cluster_spec(table: Given, section: Given, step: int, ground: Ground) -> Clu
         letters=_letters(kind, _said("colours", table, section), step, ground),
         turn_deg=turn_degrees(table.values.get("turn"), kind),
         path=table.path,
+        by_pattern=_by_pattern(table, section),
     )
+
+
+def _by_pattern(table: Given, section: Given) -> bool:
+    """Whether the section's pattern colours a cluster: where neither of them names colours."""
+    patterned = section.get("pattern", "alternate") in PATTERNS
+    return patterned and _said("colours", table, section)[0] is None
 
 
 def _said(key: str, table: Given, section: Given) -> tuple[object, KeyPath]:

@@ -8,6 +8,7 @@ from mockup.design.lists import Either, ListOf, MapOf
 from mockup.design.measures import Day, Length, Share, Turn
 from mockup.design.model import FINISHES, KIND_COUNTS
 from mockup.design.options_keys import Patch
+from mockup.design.pattern_keys import PATTERN_KEYS
 from mockup.design.places import Place
 from mockup.design.tables import Key, Table
 from mockup.design.tapers import MOST_A_SIDE, TaperWords
@@ -129,7 +130,7 @@ SECTION = Table(
             Number(4, MOST_CLUSTERS, whole=True, even=True, example="24"),
             "How many clusters close the whole ring; the number that closes best without it.",
         ),
-        Key("pattern", Choice(("alternate", "any")), "What its colours must do.", "alternate"),
+        *PATTERN_KEYS,
         Key("kind", _KIND, "Its clusters' kind unless they say otherwise."),
         Key("size", _NOMINAL, "Their nominal size."),
         *_FILLED,

@@ -16,7 +16,8 @@ from mockup.records import dataclass
 KeyPath = tuple[str | int, ...]
 Kind = Literal["single", "pair", "trio", "quad", "five"]
 Finish = Literal["matte", "gloss", "pearl", "mirror", "clear"]
-Pattern = Literal["alternate", "any"]
+Pattern = Literal["alternate", "any", "rows", "spiral", "bands", "blocks", "diamond", "gradual"]
+Hand = Literal["right", "left"]
 FrameKind = Literal["ring", "arc", "pole", "arch", "square", "hexagon", "heart", "spiral", "path"]
 PanelPlace = Literal["in front", "inside"]
 
@@ -114,7 +115,8 @@ class ClusterSpec:
     """One cluster: ``count`` balloons of ``nominal`` size filled to ``diameter`` (both mm).
 
     ``strokes`` is what the file said, or None where it gave a diameter. ``letters`` has one letter
-    a balloon, from the first balloon round. ``turn_deg`` is None where the cluster simply nestles
+    a balloon, from the first balloon round; with ``by_pattern`` they wait for the section's pattern
+    to give them. ``turn_deg`` is None where the cluster simply nestles
     into the one before it.
     """
 
@@ -125,6 +127,7 @@ class ClusterSpec:
     letters: str
     turn_deg: float | None = None
     path: KeyPath = ()
+    by_pattern: bool = field(default=False, metadata=LATER)
 
     @property
     def count(self) -> int:
@@ -137,7 +140,8 @@ class SectionSpec:
     """One stretch of clusters, centred at ``at_deg`` on the frame.
 
     Where the file gives a share of the frame's length, or a length from its start (mm), that is
-    ``at_share`` or ``at_length``, and ``at_deg`` is only the name of a place.
+    ``at_share`` or ``at_length``, and ``at_deg`` is only the name of a place. ``order``,
+    ``starts``, ``hand`` and ``each`` are the figures of its pattern (``symmetry.patterns``).
 
     ``right`` lists the clusters outward from the middle on the right as seen from the front (at 3
     and 9 o'clock: clockwise), ``left`` on the other side (the same list unless the file says
@@ -158,6 +162,10 @@ class SectionSpec:
     whole_count: int | None = None
     pattern: Pattern = "alternate"
     path: KeyPath = ()
+    order: str = field(default="", metadata=LATER)
+    starts: int = field(default=1, metadata=LATER)
+    hand: Hand = field(default="right", metadata=LATER)
+    each: int = field(default=1, metadata=LATER)
     at_share: float | None = field(default=None, metadata=LATER)
     at_length: float | None = field(default=None, metadata=LATER)
 

@@ -9,7 +9,8 @@ from mockup.design.clock import clock_words
 from mockup.design.clusters import Ground, cluster_spec, end_cap, turn_degrees
 from mockup.design.faults import FaultList
 from mockup.design.keys import MOST_CLUSTERS
-from mockup.design.model import ClusterSpec, FrameSpec, KeyPath, Pattern, SectionSpec
+from mockup.design.model import ClusterSpec, FrameSpec, Hand, KeyPath, Pattern, SectionSpec
+from mockup.design.pattern_keys import order_letters, starts_of
 from mockup.design.places import Along, spot_name
 from mockup.design.tables import Given
 from mockup.design.tapers_run import check_run, taper_length, taper_run
@@ -59,6 +60,7 @@ def _section(table: Given, frame: FrameSpec, ground: Ground) -> SectionSpec:
     right = tuple(run[1:] if has_middle else run)
     left = tuple(_run(table, "left", int(has_middle), ground)) or right
     cap = _cap_table(table)
+    order = order_letters(table, ground)
     return SectionSpec(
         name=table.get("name", frame.kind if whole else spot_name(place, frame.kind, ground.unit)),
         at_deg=at_deg,
@@ -70,6 +72,10 @@ def _section(table: Given, frame: FrameSpec, ground: Ground) -> SectionSpec:
         whole=whole,
         whole_count=table.get("count", None) if whole else None,
         pattern=cast(Pattern, table.get("pattern", "alternate")),
+        order=order,
+        starts=starts_of(table, [*run, *left], order, ground),
+        hand=cast(Hand, table.get("hand", "right")),
+        each=int(table.get("each", 1)),
         path=table.path,
         at_share=along.share,
         at_length=along.mm,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import fields
 
 import numpy as np
@@ -18,6 +18,7 @@ from mockup.packing.settling import Settled, settle
 from mockup.panel.fit import Fit, fit_numerals
 from mockup.piece.extent import extent
 from mockup.piece.opening import Opening, seen_opening
+from mockup.piece.patterning import lettered
 from mockup.piece.placed import Balloon, Cluster, Nestling, Piece, Point3
 from mockup.piece.placing import Tied, tie_all
 
@@ -43,7 +44,8 @@ def assemble(design: Design) -> Piece:
     """
     frame = frame_of(design)
     tied, wholes = tie_all(design, frame)
-    clusters, placed = _clusters(frame, tied), _placed(frame, tied)
+    clusters = _clusters(frame, tied, lettered(design, tied))
+    placed = _placed(frame, tied)
     owner = np.array([c.index for c in clusters for _ in c.balloons], dtype=np.intp)
     diameters = np.array([c.diameter for c in clusters for _ in c.balloons], dtype=np.float64)
     knots = np.array([c.knot for c in clusters for _ in c.balloons], dtype=np.float64)
@@ -88,7 +90,7 @@ def _knot(frame: Frame, s: float) -> Point3:
     return float(x), float(y), 0.0
 
 
-def _clusters(frame: Frame, tied: Iterable[Tied]) -> tuple[Cluster, ...]:
+def _clusters(frame: Frame, tied: Iterable[Tied], letters: Sequence[str]) -> tuple[Cluster, ...]:
     clusters: list[Cluster] = []
     first = 0
     for index, one in enumerate(tied):
@@ -110,7 +112,7 @@ def _clusters(frame: Frame, tied: Iterable[Tied]) -> tuple[Cluster, ...]:
                 nominal=spec.nominal,
                 diameter=spec.diameter,
                 strokes=spec.strokes,
-                letters=spec.letters,
+                letters=letters[index],
                 balloons=tuple(range(first, first + spec.count)),
                 path=spec.path,
             )

@@ -13,6 +13,7 @@ from mockup.piece.findings.filling import fill
 from mockup.piece.findings.mirror import alternation, left_right, top_bottom
 from mockup.piece.findings.nestling import closing, end_caps, nestle, swing
 from mockup.piece.findings.numerals import numerals_fit
+from mockup.piece.findings.patterns import patterns
 from mockup.piece.findings.size import doorway, off_the_floor
 from mockup.piece.placed import Piece
 
@@ -28,6 +29,7 @@ JUDGES: tuple[Callable[[Piece], Iterator[Finding]], ...] = (
     left_right,
     top_bottom,
     alternation,
+    patterns,
     numerals_fit,
     fill,
     climate,

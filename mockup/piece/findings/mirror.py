@@ -31,13 +31,22 @@ def left_right(piece: Piece) -> Iterator[Finding]:
     """Each balloon against its mirror at the other side of the middle line."""
     if not _asked(piece, LEFT_RIGHT, by_default=_frame_is_mirrored(piece)) or not piece.balloons:
         return
+    # A spiral winds on over the middle: its places mirror, its colours cannot.
+    wound = {s.name for s in piece.design.sections if s.pattern == "spiral"}
     spots = [
-        Spot(*b.placed, diameter=b.diameter, letter=b.letter, cluster=b.cluster, index=b.index)
+        Spot(
+            *b.placed,
+            diameter=b.diameter,
+            letter="" if b.section in wound else b.letter,
+            cluster=b.cluster,
+            index=b.index,
+        )
         for b in piece.balloons
     ]
     breaks = left_right_breaks(spots, _TOLERANCE)
     if not breaks:
-        yield _holds(LEFT_RIGHT, "Left mirrors right in places, sizes and colours.")
+        every = "places and sizes" if wound else "places, sizes and colours"
+        yield _holds(LEFT_RIGHT, f"Left mirrors right in {every}.")
         return
     yield Finding(
         f"mirror {LEFT_RIGHT}",

@@ -25,6 +25,7 @@ _WORDS: dict[str, tuple[str, str, str]] = {
     "swing": ("", "A balloon swings far", "A balloon leaves its valley"),
     "end caps": ("", "An end cap shows its knot", "An end cap shows its knot"),
     "closing": ("", "The ring closes oddly", "The ring does not close"),
+    "pattern": ("Pattern holds", "The pattern is broken", "The pattern is broken"),
     "bends": ("", "A bend is tight", "A bend is too tight"),
     "path": ("", "The frame crosses itself", "The frame crosses itself"),
     "daylight": ("", "Daylight shows through", "Daylight shows through"),
