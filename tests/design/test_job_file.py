@@ -78,3 +78,10 @@ def test_faults_of_job_and_piece_are_told_together(tmp_path: Path) -> None:
     job = 'title = "J"\nhelpers = -1\n[[piece]]\nfile = "ring.toml"\n'
     told = faults(written(tmp_path, job, RING.replace("strokes", "stroks")))
     assert [one.split(":")[0] for one in told] == ["job.toml", "ring.toml"]
+
+
+def test_a_job_without_pieces_shows_how_one_is_written(tmp_path: Path) -> None:
+    for text in ('title = "x"\npiece = []\n', 'title = "x"\npiece = "ring.toml"\n'):
+        with pytest.raises(FaultsFound) as found:
+            read_job(written(tmp_path, text))
+        assert "begin each one with [[piece]]" in str(found.value)

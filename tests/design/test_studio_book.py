@@ -65,6 +65,7 @@ BAG = '[[bag]]\nsize = "5in"\ncolour = "oat"\ncount = {count}\nprice = {price}\n
         ('[[bag]]\nsize = "5in"\ncolour = "oat"\ncount = 5', 1, "has no 'price'"),
         ('[[on_hand]]\nsize = "5in"\ncolour = "oat"\ncount = -3', 4, "'count' is -3"),
         ('currency = "XQZ"', 1, "no such currency"),
+        ('currency = "DEM"', 1, "no such currency"),  # ISO 4217 withdrew it in 2002
         ('locale = "zz_ZZ"', 1, "no such language"),
         ('[[pump]]\nname = "P"\n[[pump]]\nname = "p "', 3, "twice"),
         ('[price]\nmarkup = "10%"\nmargin = "10%"', 3, "both 'markup' and 'margin'"),
@@ -129,3 +130,10 @@ def test_every_figure_is_shown_with_its_origin(tmp_path: Path) -> None:
     assert (rows["spares.share"].value, rows["spares.share"].origin) == ('"8%"', "usual")
     assert rows["hire 1"].value == 'name "ring", fee 3'
     assert {row.origin for row in shown_book(None)} == {"usual"}
+
+
+def test_an_empty_book_says_how_to_come_by_one(tmp_path: Path) -> None:
+    (tmp_path / "studio.toml").write_text("\n", encoding="utf-8")
+    with pytest.raises(FaultsFound) as found:
+        read_studio(tmp_path / "studio.toml")
+    assert str(found.value).endswith("is empty; 'mockup studio new' writes one to start from")

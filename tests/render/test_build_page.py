@@ -116,6 +116,7 @@ def test_ticks_survive_a_reload_and_the_page_fits_a_narrow_phone(tmp_path: Path)
         page.on("console", lambda message: errors.append(message.text))
         page.goto(path.as_uri())
         page.locator("input").nth(1).check()
+        page.get_by_text("1 of 2 done").wait_for()
         page.reload()
         ticked = [page.locator("input").nth(n).is_checked() for n in (0, 1)]
         said = page.locator("#count").inner_text()

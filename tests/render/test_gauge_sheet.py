@@ -37,17 +37,21 @@ def gauge(paper: str = "a4", holes: tuple[Hole, ...] = HOLES) -> Document:
 
 
 @pytest.fixture(scope="module")
-def pages() -> list[list[Track]]:
-    reader = PdfReader(BytesIO(pdf_bytes(gauge())))
-    return [list(tracks(page, reader)) for page in reader.pages]
+def printed() -> PdfReader:
+    """The gauge on A4 as PDF."""
+    return PdfReader(BytesIO(pdf_bytes(gauge())))
+
+
+@pytest.fixture(scope="module")
+def pages(printed: PdfReader) -> list[list[Track]]:
+    return [list(tracks(page, printed)) for page in printed.pages]
 
 
 def tracks(page: object, reader: PdfReader) -> Iterator[Track]:
     """Every stroked path of a page as points in mm: curves sampled, matrices applied."""
     stack: list[Track] = []
     matrix: Track = np.eye(3)
-    path: list[Track] = []
-    pen: Track = np.zeros(2)
+    path: list[list[list[float]]] = []
     content = ContentStream(page.get_contents(), reader)  # type: ignore[attr-defined]  # a PageObject
     for operands, operator in content.operations:
         name = operator.decode()
@@ -59,25 +63,32 @@ def tracks(page: object, reader: PdfReader) -> Iterator[Track]:
         elif name == "cm":
             a, b, c, d, e, f = numbers
             matrix = np.array([[a, b, 0], [c, d, 0], [e, f, 1]]) @ matrix
-        elif name in ("m", "l"):
-            pen = np.array(numbers)
-            if name == "m":
-                path.append(pen[None, :])
-            else:
-                path[-1] = np.vstack([path[-1], pen])
-        elif name == "c":
-            p, q, end = (np.array(numbers[i : i + 2]) for i in (0, 2, 4))
-            t = np.linspace(0, 1, 64)[1:, None]
-            u = 1 - t
-            curve = u**3 * pen + 3 * u**2 * t * p + 3 * u * t**2 * q + t**3 * end
-            path[-1] = np.vstack([path[-1], curve])
-            pen = end
+        elif name == "m":
+            path.append([numbers])
+        elif name in ("l", "c"):
+            path[-1].append(numbers)
         elif name in ("S", "s", "B", "b"):
             for each in path:
-                yield (np.column_stack([each, np.ones(len(each))]) @ matrix)[:, :2] * MM
+                track = sampled(each)
+                yield (np.column_stack([track, np.ones(len(track))]) @ matrix)[:, :2] * MM
             path = []
         elif name in ("n", "f", "f*"):
             path = []
+
+
+def sampled(steps: list[list[float]]) -> Track:
+    """The points of one path: two numbers to a straight step, six to a Bezier curve."""
+    points = [np.array(steps[:1])]
+    t = np.linspace(0, 1, 64)[1:, None]
+    u = 1 - t
+    for step in steps[1:]:
+        pen, *ends = points[-1][-1], *np.array(step).reshape(-1, 2)
+        if len(ends) == 1:
+            points.append(ends[0][None, :])
+        else:
+            p, q, end = ends
+            points.append(u**3 * pen + 3 * u**2 * t * p + 3 * u * t**2 * q + t**3 * end)
+    return np.vstack(points)
 
 
 def circles(found: list[Track]) -> list[float]:
@@ -108,17 +119,17 @@ def test_both_rulers_of_every_page_measure_true(pages: list[list[Track]]) -> Non
             assert np.ptp(np.diff(ruler)) < 0.01
 
 
-def test_the_viewer_is_asked_not_to_scale() -> None:
+def test_the_viewer_is_asked_not_to_scale(printed: PdfReader) -> None:
     """ISO 32000-1, table 150: /PrintScaling /None in the viewer preferences."""
-    reader = PdfReader(BytesIO(pdf_bytes(gauge())))
-    catalogue = reader.trailer["/Root"]
+    catalogue = printed.trailer["/Root"]
     assert catalogue["/ViewerPreferences"]["/PrintScaling"] == "/None"  # type: ignore[index]  # a dictionary
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
-def test_pages_have_the_papers_size(paper: str) -> None:
+def test_pages_have_the_papers_size(paper: str, printed: PdfReader) -> None:
     """ISO 216 A4 210 x 297 mm, ANSI/ASME Y14.1 A 8 1/2 x 11 in."""
-    for page in PdfReader(BytesIO(pdf_bytes(gauge(paper)))).pages:
+    made = printed if paper == "a4" else PdfReader(BytesIO(pdf_bytes(gauge(paper))))
+    for page in made.pages:
         box = page.mediabox
         size = (float(box.width) * MM, float(box.height) * MM)
         assert size == pytest.approx((PAPERS[paper].width, PAPERS[paper].height), abs=0.05)

@@ -19,6 +19,19 @@ from mockup.piece.code import proof_code
 JOBS = Path(__file__).parents[2] / "samples" / "jobs"
 
 
+TWO_WAYS = """
+title = "Two ways"
+colours = { A = "oat" }
+[[section]]
+at = "12"
+clusters = [{ strokes = 3, colours = "AAAA" }]
+[[colourway]]
+name = "B"
+colours = { A = "brass" }
+"""
+OAT_BAG = '[[bag]]\nsize = "5in"\ncolour = "oat"\ncount = 50\nprice = 7\n'
+
+
 @pytest.fixture
 def job(tmp_path: Path) -> Path:
     """The sample job with its pieces and its book, in a folder of its own."""
@@ -73,25 +86,32 @@ def test_an_unknown_ending_writes_nothing(job: Path, tmp_path: Path) -> None:
     assert not (tmp_path / "buy.doc").exists()
 
 
-@pytest.mark.parametrize("command", ["buy", "build", "gauge"])
-def test_a_piece_changed_after_its_approval_is_told_loudly(
-    job: Path, tmp_path: Path, command: str
-) -> None:
-    piece = job.with_name("alder-table-ring.toml")
+@pytest.mark.parametrize("command", ["buy", "build", "gauge", "quote"])
+def test_a_piece_changed_after_its_approval_is_told_loudly(tmp_path: Path, command: str) -> None:
+    piece = tmp_path / "two.toml"
+    piece.write_text(TWO_WAYS, encoding="utf-8")
+    code = proof_code(read_design(piece))
     add_record(piece, Record("approved", "00C0FFEE", 1, "2027-01-02"))
-    out = tmp_path / "out.pdf"
+    out, book = tmp_path / "out.pdf", tmp_path / "studio.toml"
+    book.write_text(OAT_BAG, encoding="utf-8")
     done = run(command, piece, "-o", out)
-    assert done.exit_code == 0
-    assert "CHANGED SINCE APPROVAL: 'Alder table ring' was approved as 00C0FFEE" in done.output
-    if command != "gauge":
-        pages = PdfReader(out).pages
-        assert all("CHANGED SINCE APPROVAL" in page.extract_text() for page in pages)
+    assert done.exit_code == 0, done.exception
+    assert "CHANGED SINCE APPROVAL: 'Two ways' was approved as 00C0FFEE" in done.output
+    texts = [" ".join(page.extract_text().split()) for page in PdfReader(out).pages]
+    if command in ("buy", "build"):
+        assert all("CHANGED SINCE APPROVAL" in text for text in texts)
+        assert "Revision 2" in texts[0]
+    if command == "quote":
+        said = f"has changed since you approved proof 00C0FFEE: this quote is for proof {code}"
+        assert all(said in text for text in texts)
+        assert all("before you buy" not in text for text in texts)
 
 
-def test_build_writes_a_sheet_and_a_page_beside_the_job(job: Path) -> None:
-    assert run("build", job, "--paper", "A4").exit_code == 0
-    sheet = printed(job.with_name("alder-weekend-build.pdf"))
-    page = job.with_name("alder-weekend-build.html").read_text(encoding="utf-8")
+def test_build_writes_a_sheet_and_a_page_beside_the_piece(job: Path) -> None:
+    piece = job.with_name("alder-table-ring.toml")
+    assert run("build", piece, "--paper", "A4").exit_code == 0
+    sheet = printed(job.with_name("alder-table-ring-build.pdf"))
+    page = job.with_name("alder-table-ring-build.html").read_text(encoding="utf-8")
     for words in ("Time plan", "Hole 3 5/8 in", "on the mark", "valley in", "Take down"):
         assert words in sheet, words
         assert words in page, words
@@ -126,18 +146,6 @@ def test_studio_new_keeps_what_is_there_and_show_tells_origins(tmp_path: Path) -
     assert f"In force: {book}" in shown
     assert "spares.share" in shown
     assert "(usual)" in shown
-
-
-TWO_WAYS = """
-title = "Two ways"
-colours = { A = "oat" }
-[[section]]
-at = "12"
-clusters = [{ strokes = 3, colours = "AAAA" }]
-[[colourway]]
-name = "B"
-colours = { A = "brass" }
-"""
 
 
 def test_the_approved_colourway_is_bought_or_the_difference_told(tmp_path: Path) -> None:

@@ -39,7 +39,7 @@ def test_every_command_of_the_walk_through_works(
 
 
 def test_no_two_runs_differ(tmp_path: Path) -> None:
-    job = WALK.parent / "alder-weekend.toml"
+    job = WALK.parent / "alder-table-ring.toml"
     runs: list[list[bytes]] = []
     for run in ("one", "other"):
         folder = tmp_path / run
