@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from dataclasses import field
+from math import degrees
 from pathlib import Path
 from typing import Literal, cast
 
@@ -176,7 +177,7 @@ def _caps(design: Design, section: SectionSpec, table: Given) -> tuple[Cap, ...]
 def _places(
     design: Design, sections: list[SectionSpec], table: Given, faults: list[Fault]
 ) -> tuple[tuple[float, ...], ...]:
-    usual = tuple(section.at_deg for section in sections)
+    usual = tuple(clock_place(design, section) for section in sections)
     written: list[list[float]] = table.get("places", [])
     for one in written:
         if len(one) != len(sections):
@@ -184,6 +185,18 @@ def _places(
             form = 'write as many clock positions, such as [["12", "6"], ["3", "9"]]'
             faults.append(_fault(design, table, "places", what, form))
     return tuple(dict.fromkeys(tuple(one) for one in written)) or (usual,)
+
+
+def clock_place(design: Design, section: SectionSpec) -> float:
+    """Where a section sits on a ring or an arc, degrees clockwise from 12, however it was told."""
+    frame = design.frame
+    ring = frame.kind == "ring"
+    start, span = (0.0, 360.0) if ring else (frame.start_deg, frame.end_deg - frame.start_deg)
+    if section.at_length is not None:
+        return (start + degrees(2 * section.at_length / (frame.outside - frame.tube))) % 360
+    if section.at_share is not None:
+        return (start + section.at_share * span) % 360
+    return section.at_deg
 
 
 def _stock(design: Design, table: Given, faults: list[Fault]) -> dict[str, int]:

@@ -35,6 +35,8 @@ def _rebuilt(section: SectionSpec, shape: Shape, fills: list[Fill], at_deg: floa
     return replace(
         section,
         at_deg=at_deg,
+        at_share=None,
+        at_length=None,
         middle=run[0] if shape.middle else None,
         right=side,
         left=side,

@@ -68,7 +68,7 @@ def _by_purchase(order: ColourOrder) -> tuple[float, tuple[str, ...]]:
 
 
 def _may_change(step: Step) -> bool:
-    return not step.end_cap and not is_plain(step.letters)
+    return not (step.end_cap or step.fixed or is_plain(step.letters))
 
 
 def _reach(steps: Steps) -> int:

@@ -100,7 +100,7 @@ def choices(step: Step, letter: str, others: Sequence[str]) -> list[Choice]:
 
     A cluster of several colours does not become plain: no rule of alternation would hold it then.
     """
-    places = [n for n, each in enumerate(step.letters) if each == letter]
+    places = [n for n, each in enumerate(step.letters) if each == letter and not step.fixed]
     found: list[Choice] = []
     for given in product((letter, *others), repeat=len(places)):
         worn = list(step.letters)

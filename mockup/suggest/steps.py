@@ -17,12 +17,16 @@ from mockup.symmetry.links import Link
 
 @dataclass(frozen=True)
 class Step:
-    """Clusters (indices into the piece) that wear the same ``letters``, balloon by balloon."""
+    """Clusters (indices into the piece) that wear the same ``letters``, balloon by balloon.
+
+    ``fixed`` where a pattern of the section gives the letters, so that no cluster has its own.
+    """
 
     index: int
     clusters: tuple[int, ...]
     letters: str
     end_cap: bool
+    fixed: bool = False
 
 
 @dataclass(frozen=True)
@@ -59,8 +63,9 @@ def steps_of(piece: Piece) -> Steps:
         for place, clusters in enumerate(zip(*group, strict=True)):
             every = tuple(c.index for own in clusters for c in own)
             first = clusters[0][0]
-            steps.append(Step(start + place, every, first.letters, first.end_cap))
-        if _alternates(piece, group[0]):
+            fixed = not _patterns(piece, group) <= {"alternate", "any"}
+            steps.append(Step(start + place, every, first.letters, first.end_cap, fixed))
+        if _patterns(piece, group) == {"alternate"}:
             colours = [_indexed(piece, own[0], start + n) for n, own in enumerate(group[0])]
             links += alternation_links(colours)
     return Steps(tuple(steps), tuple(dict.fromkeys(links)))
@@ -91,9 +96,10 @@ def _signature(run: list[list[Cluster]]) -> tuple[object, ...]:
     return tuple((_worn(own[0]), len(own)) for own in run)
 
 
-def _alternates(piece: Piece, run: list[list[Cluster]]) -> bool:
-    names = {own[0].section for own in run}
-    return all(s.pattern == "alternate" for s in piece.design.sections if s.name in names)
+def _patterns(piece: Piece, group: list[list[list[Cluster]]]) -> set[str]:
+    """What the colours of a group's sections are asked to do."""
+    names = {own[0].section for run in group for own in run}
+    return {str(s.pattern) for s in piece.design.sections if s.name in names}
 
 
 def _indexed(piece: Piece, cluster: Cluster, index: int) -> ClusterColours:

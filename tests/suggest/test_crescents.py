@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 import pytest
 
-from mockup.piece.assemble import assemble
+from mockup.design.wishes import clock_place
+from mockup.piece.assemble import assemble, frame_of
 from mockup.piece.placed import Piece
 from mockup.suggest.crescents import layout_of, place, worst_crossing
 from mockup.suggest.crew import fixed_part
@@ -66,6 +68,20 @@ def test_coarse_and_full_settling_agree(brief: Brief, wishes: str) -> None:
             assert piece.fit is not None
             assert verdicts.window[n] == pytest.approx(piece.opening.height, rel=0.02)
             assert piece.fit.room - verdicts.room[n] < ROOM_MARGIN
+
+
+def test_a_section_told_by_its_share_of_the_ring_sits_there(brief: Brief) -> None:
+    design, wished = brief("fills = [2, 3]\na_side = [1, 1]")
+    for share, deg in ((0.25, 90.0), (0.5, 180.0)):
+        one = replace(design.sections[1], at_share=share, at_deg=0.0)
+        two = replace(one, at_share=None, at_length=share * frame_of(design).length)
+        assert clock_place(design, one) == pytest.approx(deg)
+        assert clock_place(design, two) == pytest.approx(deg)
+    space = space_of(design, wished)
+    shared = replace(design, sections=(design.sections[0], one))
+    (options,) = every_option(space)
+    built = assemble(design_of(shared, wished, space, options, 0))
+    assert [round(c.frame_deg) for c in built.clusters if not c.along] == [0, 180]
 
 
 def test_front_and_back_are_told_apart_where_a_turn_is_crooked(brief: Brief) -> None:
