@@ -17,8 +17,12 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from mockup.render.fonts import packaged_face, packaged_files
+from mockup.render.record import Weight
 
 _SETTING = "FONTCONFIG_FILE"
+_WEIGHTS: tuple[Weight, ...] = ("regular", "bold")
+_TRIED = "Hagx0½ÅŁØσЖ–"
+"""Letters of every kind that the packaged font has, far apart in its file."""
 
 
 @cache
@@ -28,6 +32,26 @@ def settle_packaged_font(cairo: Any) -> None:
         context = cairo.Context(cairo.ImageSurface(cairo.FORMAT_ARGB32, 1, 1))
         context.select_font_face(packaged_face().family)
         context.text_extents("A")
+
+
+@cache
+def packaged_font_is_found(cairo: Any) -> bool:
+    """Whether this process's cairo letters with the packaged files themselves, glyph by glyph.
+
+    So it is where fonts are found by fontconfig; elsewhere another font may answer to the name.
+    """
+    settle_packaged_font(cairo)
+    return all(_is_found(cairo, weight) for weight in _WEIGHTS)
+
+
+def _is_found(cairo: Any, weight: Weight) -> bool:
+    face = packaged_face(weight)
+    context = cairo.Context(cairo.ImageSurface(cairo.FORMAT_ARGB32, 1, 1))
+    heavy = cairo.FONT_WEIGHT_BOLD if weight == "bold" else cairo.FONT_WEIGHT_NORMAL
+    context.select_font_face(face.family, cairo.FONT_SLANT_NORMAL, heavy)
+    found = context.get_scaled_font().text_to_glyphs(0, 0, _TRIED, with_clusters=False)
+    wanted = [face.glyph_number(face.characters[ord(c)]) for c in _TRIED]
+    return [number for number, _, _ in found] == wanted
 
 
 def configuration(fonts: tuple[Path, ...], cache_folder: Path) -> str:

@@ -77,6 +77,10 @@ class Face:
         """How far ``glyph`` moves the pen, font units."""
         return float(self._font["hmtx"][glyph][0])
 
+    def glyph_number(self, glyph: str) -> int:
+        """The number by which the font file counts a glyph."""
+        return int(self._font.getGlyphID(glyph))
+
     def glyph_name(self, number: int) -> str:
         """The name of the glyph that the font numbers so."""
         return str(self._font.getGlyphName(number))

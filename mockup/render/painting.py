@@ -14,7 +14,7 @@ from math import isfinite, radians, tau
 from typing import Any
 
 from mockup.errors import MockupError
-from mockup.render.fonts import packaged_face
+from mockup.render.fonts import NOTHING, Face, packaged_face
 from mockup.render.pathdata import Box, bounding_box, steps
 from mockup.render.record import (
     Circle,
@@ -32,8 +32,9 @@ from mockup.render.record import (
     Style,
     Symbol,
     Text,
+    Weight,
 )
-from mockup.render.text import left_of_anchor, plain, runs
+from mockup.render.text import Run, left_of_anchor, plain, runs
 
 _FINE = 256.0
 """Symbols are recorded this much larger, because cairo keeps 1/256 of a unit."""
@@ -60,13 +61,16 @@ class Painter:
     """Paints items in mm onto a cairo ``context`` whose unit is one mm.
 
     With ``forms`` each symbol is recorded once and placed as a whole, which a PDF stores once;
-    without, its shapes are painted at every place, which is what a picture of pixels wants.
+    without, its shapes are painted at every place, which is what a picture of pixels wants. With
+    ``real_text`` letters of the packaged font are set as text of that font, not as outlines: a PDF
+    embeds each glyph once, and its words can be searched where they are seen.
     """
 
     context: Any
     forms: dict[str, tuple[Symbol, Any]] | None = None
     lib: Any = field(default_factory=cairo)
     gradients: dict[tuple[Radial | Linear, float], Any] = field(default_factory=dict)
+    real_text: bool = False
 
     def sheet(self, sheet: Sheet, *, words: bool) -> None:
         """The whole page; with ``words`` the text lies under it as real text too."""
@@ -171,11 +175,34 @@ class Painter:
         for run in runs(item.text, item.height, item.weight):
             with self._moved(item.at, item.turn, 1.0):
                 self.context.translate(start + run.start, -run.rise)
-                self.context.scale(run.scale, -run.scale)
-                self.context.new_path()
-                for glyph, x in run.glyphs:
-                    self._trace(run.face.outline(glyph), x)
-                self.context.fill()
+                if self._is_real(run):
+                    self._set(run, item.weight)
+                else:
+                    self._outline(run)
+
+    def _is_real(self, run: Run) -> bool:
+        """Whether a run is set as text; a box for what no font has would be no letter."""
+        packaged = run.face in (packaged_face("regular"), packaged_face("bold"))
+        return self.real_text and packaged and all(glyph != NOTHING for glyph, _ in run.glyphs)
+
+    def _set(self, run: Run, weight: Weight) -> None:
+        """A run as text of the packaged font, its letters where kerning puts them."""
+        self._letter_with(run.face, weight, run.scale * run.face.units_per_em)
+        self.context.show_glyphs(
+            [(run.face.glyph_number(glyph), x * run.scale, 0.0) for glyph, x in run.glyphs]
+        )
+
+    def _outline(self, run: Run) -> None:
+        self.context.scale(run.scale, -run.scale)
+        self.context.new_path()
+        for glyph, x in run.glyphs:
+            self._trace(run.face.outline(glyph), x)
+        self.context.fill()
+
+    def _letter_with(self, face: Face, weight: Weight, size: float) -> None:
+        heavy = self.lib.FONT_WEIGHT_BOLD if weight == "bold" else self.lib.FONT_WEIGHT_NORMAL
+        self.context.select_font_face(face.family, self.lib.FONT_SLANT_NORMAL, heavy)
+        self.context.set_font_size(size)
 
     def _form(self, symbol: Symbol, forms: dict[str, tuple[Symbol, Any]]) -> Any:
         if symbol.id not in forms:
@@ -183,7 +210,8 @@ class Painter:
             context = self.lib.Context(surface)
             context.scale(_FINE, _FINE)
             context.set_miter_limit(_MITER)
-            Painter(context, forms, self.lib, self.gradients).items(symbol.items)
+            inner = Painter(context, forms, self.lib, self.gradients, self.real_text)
+            inner.items(symbol.items)
             forms[symbol.id] = (symbol, surface)
         known, surface = forms[symbol.id]
         if known is not symbol and known != symbol:
@@ -257,10 +285,11 @@ class Painter:
         return self.gradients[paint, opacity]
 
     def _words(self, items: tuple[Item, ...]) -> None:
-        """The texts as real text of the packaged font, in the colour that is set."""
+        """What is drawn as outlines, as real text of the packaged font in the colour set."""
         for item in items:
             if isinstance(item, Text):
-                self._word(item)
+                if not all(map(self._is_real, runs(item.text, item.height, item.weight))):
+                    self._word(item)
             elif isinstance(item, Group):
                 self._words(item.items)
             elif isinstance(item, Place):
@@ -269,10 +298,9 @@ class Painter:
 
     def _word(self, item: Text) -> None:
         face = packaged_face(item.weight)
-        heavy = self.lib.FONT_WEIGHT_BOLD if item.weight == "bold" else self.lib.FONT_WEIGHT_NORMAL
         with self._moved(item.at, item.turn, 1.0):
-            self.context.select_font_face(face.family, self.lib.FONT_SLANT_NORMAL, heavy)
-            self.context.set_font_size(item.height * face.units_per_em / face.cap_height)
+            size = item.height * face.units_per_em / face.cap_height
+            self._letter_with(face, item.weight, size)
             self.context.move_to(-left_of_anchor(item), 0.0)
             self.context.show_text(plain(item.text))
 

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from io import BytesIO
 from typing import Any
 
-from mockup.render.fontconfig import settle_packaged_font
+from mockup.render.fontconfig import packaged_font_is_found
 from mockup.render.painting import Painter, cairo
 from mockup.render.pdf_catalogue import with_entries, without_repeats
 from mockup.render.record import Document, Sheet
@@ -29,13 +29,12 @@ def pdf_bytes(document: Document, *, dated: datetime = UNDATED) -> bytes:
     library is missing.
     """
     lib = cairo()
-    settle_packaged_font(lib)
     out = BytesIO()
     first = document.sheets[0]
     surface = lib.PDFSurface(out, *_points(first))
     surface.restrict_to_version(lib.PDF_VERSION_1_4)
     _describe(surface, lib, document, dated)
-    painter = Painter(None, {}, lib)
+    painter = Painter(None, {}, lib, real_text=packaged_font_is_found(lib))
     for sheet in document.sheets:
         surface.set_size(*_points(sheet))
         if sheet.name:

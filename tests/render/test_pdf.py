@@ -230,3 +230,16 @@ def test_control_characters_and_an_empty_title_are_written() -> None:
     found = read(pdf_bytes(odd)).metadata
     assert found is not None
     assert found.author == "A\ufffdB\ufffd"
+
+
+def test_letters_of_the_packaged_font_are_text_where_they_are_seen() -> None:
+    """Twice the words are not twice the outlines, and no word is there a second time, hidden."""
+    line = Text((20.0, 20.0), "Zoë Łuk, Жук 30 ½", 5.0)
+    more = tuple(replace(line, at=(20.0, 20.0 + 6 * row)) for row in range(40))
+    few, many = (
+        pdf_bytes(Document((Sheet(210.0, 297.0, items),), title="Words"))
+        for items in ((line,), more)
+    )
+    assert len(many) - len(few) < 40 * 120
+    text = PdfReader(BytesIO(few)).pages[0].extract_text()
+    assert text.count("Zoë Łuk, Жук 30 ½") == 1

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import matplotlib as mpl
 import pytest
+from bidi import get_display
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -58,8 +59,7 @@ MIXED = st.text(alphabet="abאבגابت 12٣٤.,:-+/%$()[]!\u05b4\u064e", max_s
 
 @given(MIXED)
 def test_the_order_is_that_of_an_independent_implementation(text: str) -> None:
-    bidi = pytest.importorskip("bidi", reason="python-bidi, the other implementation, is missing")
-    assert "".join(text[i] for i in visual(levels(text))) == bidi.get_display(text)
+    assert "".join(text[i] for i in visual(levels(text))) == get_display(text)
 
 
 @pytest.mark.usefixtures("dejavu")

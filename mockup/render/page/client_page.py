@@ -41,7 +41,7 @@ _MARKS = {
 class PageAsked:
     """How a page is wished: the printed ``scale`` (1 : n) and paper (mm as it lies), and the rest
     as for a proof. ``reply_to`` is the address that approvals go to, ``seen`` says how the colours
-    are shown when they are not shown as they are.
+    show when they do not show as they are ("in grey", "deutan sight").
     """
 
     scale: int
@@ -134,7 +134,7 @@ class _Page:
             fails = " and ".join(finding.name for finding in failed(self.findings))
             yield tag("p", f"This is a draft: {said(fails)} is yet to be mended.", class_="banner")
         if self.asked.seen:
-            yield tag("p", said(self.asked.seen), class_="seen")
+            yield tag("p", said(_seen_words(self.asked.seen)), class_="seen")
         yield "\n</header>"
 
     def _facts(self) -> list[tuple[str, str, str]]:
@@ -306,6 +306,17 @@ class _Page:
         sender = f"{said(self.asked.studio)} · " if self.asked.studio else ""
         about = f"Proof {self.code}, revision {self.design.revision} · {sizes}"
         return tag("footer", tag("p", sender, said(about)))
+
+
+def _seen_words(seen: str) -> str:
+    """How the colours are shown, as a sentence.
+
+    >>> _seen_words("in grey"), _seen_words("deutan sight")
+    ('The colours are shown in grey.', 'The colours are shown as they look to deutan sight.')
+    """
+    if seen.startswith("in "):
+        return f"The colours are shown {seen}."
+    return f"The colours are shown as they look to {seen}."
 
 
 def _fact(fact: tuple[str, str, str]) -> tuple[str, ...]:

@@ -73,6 +73,7 @@ ul{list-style:none}
 .plain li::before{content:"\\2013";display:inline-block;width:1.15rem;text-indent:0;
 color:var(--soft)}
 .plain li+li{margin-top:.3rem}
+.plain+p{margin-top:.75rem}p+p[dir]{margin-top:.35rem}
 .cautions{font-size:1rem}
 .checked li{display:flex;gap:.6rem;align-items:baseline}
 .checked li+li{margin-top:.2rem}
