@@ -27,14 +27,14 @@ def test_every_command_of_the_walk_through_works(
     shutil.copytree(WALK.parent, tmp_path / "samples" / "jobs")
     monkeypatch.chdir(tmp_path)
     written: list[str] = []
-    assert len(commands()) == 8
+    assert len(commands()) == 9
     for line in commands():
         words = shlex.split(line)
         done = CliRunner().invoke(mockup, words[1:])
         assert done.exit_code == 0, (line, done.output, done.exception)
         written += re.findall(r"alder-[a-z]+\.\w+(?= |$)", line)
     outs = [name for name in written if not name.endswith(".toml")]
-    assert len(outs) == 8
+    assert len(outs) == 9
     assert all((tmp_path / name).stat().st_size > 400 for name in outs)
 
 
