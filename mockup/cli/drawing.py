@@ -141,7 +141,8 @@ def _outputs(proof: Proof, outs: Iterable[Path], dpi: int) -> list[Output]:
 
 def _page(proof: Proof) -> str:
     """The client's page, at the scale and on the paper of the sheets."""
-    from mockup.render.page.client_page import PageAsked, client_page
+    from mockup.render.page.client_page import client_page
+    from mockup.render.page.page_asked import PageAsked
     from mockup.render.sheets.colourways import paper_of
 
     paper = paper_of(proof.document)

@@ -20,7 +20,7 @@ from pypdf import PdfReader
 from mockup.colour.views import shown_as
 from mockup.piece.assemble import assemble
 from mockup.piece.finding import Finding
-from mockup.render.page.client_page import PageAsked
+from mockup.render.page.page_asked import PageAsked
 from mockup.render.viewpoint import ViewOptions
 from tests.browser.conftest import Opened
 from tests.render.client_pieces import HOSTILE, LETTER, page_of, sample, usual_page

@@ -13,7 +13,8 @@ from mockup.piece.finding import Finding
 from mockup.piece.findings import find_all
 from mockup.piece.placed import Piece
 from mockup.piece.visible import visible_shares
-from mockup.render.page.client_page import PageAsked, client_page
+from mockup.render.page.client_page import client_page
+from mockup.render.page.page_asked import PageAsked
 
 SAMPLES = Path(__file__).parents[2] / "samples"
 LETTER = (215.9, 279.4)

@@ -19,7 +19,7 @@ from mockup.colour.views import shown_as
 from mockup.lengths import format_length
 from mockup.piece.assemble import assemble
 from mockup.render.fonts import packaged_face
-from mockup.render.page.client_page import PageAsked
+from mockup.render.page.page_asked import PageAsked
 from mockup.render.page.style import page_style
 from mockup.render.page.typeface import typeface_css
 from mockup.render.viewpoint import ViewOptions

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from base64 import b64encode
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from hashlib import sha256
 from itertools import chain
 
@@ -13,45 +12,21 @@ from mockup.design.ways import Way, ways
 from mockup.lengths import format_length
 from mockup.piece.finding import Finding
 from mockup.piece.placed import Piece
-from mockup.render.page.drawing import BALL, PageDrawing, page_drawing, way_options
+from mockup.render.page.column import Shown, words_column
+from mockup.render.page.drawing import PageDrawing, page_drawing, way_options
+from mockup.render.page.page_asked import PageAsked
 from mockup.render.page.style import page_style
 from mockup.render.page.tags import said, tag
 from mockup.render.page.typeface import typeface_css
-from mockup.render.page.words import approval_words, approved, draft_words, reply_link
-from mockup.render.sheets.answers import answers, failed
-from mockup.render.sheets.aspects import Aspect
-from mockup.render.sheets.cautions import cautions_for
+from mockup.render.page.words import approved
+from mockup.render.sheets.answers import failed
 from mockup.render.sheets.key import KeyRow, key_rows
-from mockup.render.sheets.measures import Units
 from mockup.render.sheets.scale import scale_words
 from mockup.render.sheets.title_block import day
-from mockup.render.viewpoint import ViewOptions
 
 _POLICY = (
     "default-src 'none'; style-src 'sha256-{}'; font-src data:; base-uri 'none'; form-action 'none'"
 )
-_MARKS = {
-    "holds": ("Holds", '<path d="M2 8.4 6.2 12.6 14 3.6"/>'),
-    "look": ("Worth a look", '<circle cx="8" cy="8" r="6.6"/><path d="M8 4.2v4.6M8 11.4v.6"/>'),
-    "fails": ("Fails", '<path d="M3 3 13 13M13 3 3 13"/>'),
-}
-
-
-@dataclass(frozen=True)
-class PageAsked:
-    """How a page is wished: the printed ``scale`` (1 : n) and paper (mm as it lies), and the rest
-    as for a proof. ``reply_to`` is the address that approvals go to, ``seen`` says how the colours
-    show when they do not show as they are ("in grey", "deutan sight").
-    """
-
-    scale: int
-    paper: tuple[float, float]
-    views: tuple[Aspect, ...] = ("front",)
-    units: Units = "own"
-    studio: str = ""
-    reply_to: str = ""
-    seen: str = ""
-    view: ViewOptions = field(default_factory=ViewOptions)
 
 
 def client_page(
@@ -84,7 +59,6 @@ class _Page:
         self.design: Design = piece.design
         self.ways: tuple[Way, ...] = ways(self.design)
         self.keys = [key_rows(piece, shares, way_options(asked.view, way)) for way in self.ways]
-        self.draft = bool(failed(findings))
         self.drawing: PageDrawing = page_drawing(
             piece,
             self.keys,
@@ -92,6 +66,9 @@ class _Page:
             views=asked.views,
             units=asked.units,
             options=asked.view,
+        )
+        self.shown = Shown(
+            piece, tuple(findings), code, asked.reply_to, tuple(self.keys), self.drawing
         )
 
     def text(self) -> str:
@@ -120,7 +97,7 @@ class _Page:
         )
 
     def _kind(self) -> str:
-        return "Draft of a colour proof" if self.draft else "Colour proof"
+        return "Draft of a colour proof" if self.shown.draft else "Colour proof"
 
     def _header(self) -> Iterator[str]:
         design = self.design
@@ -130,7 +107,7 @@ class _Page:
         if design.client:
             yield tag("p", "for ", tag("bdi", said(design.client)), class_="for")
         yield tag("dl", *chain.from_iterable(map(_fact, self._facts())), class_="facts")
-        if self.draft:
+        if self.shown.draft:
             fails = " and ".join(finding.name for finding in failed(self.findings))
             yield tag("p", f"This is a draft: {said(fails)} is yet to be mended.", class_="banner")
         if self.asked.seen:
@@ -149,7 +126,7 @@ class _Page:
         return [fact for fact in facts if fact[1]]
 
     def _main(self) -> str:
-        words = (self._approves(), self._key(), self._checked(), self._cautions(), self._approval())
+        words = words_column(self.shown)
         return tag("main", self._figure(), tag("div", *words, class_="words card"))
 
     def _figure(self) -> str:
@@ -215,90 +192,6 @@ class _Page:
         )
         return tag("fieldset", tag("legend", "Colourway"), *choices)
 
-    def _told(self, number: int, *inside: str) -> str:
-        """Words that belong to one colourway alone."""
-        if len(self.ways) == 1:
-            return "".join(inside)
-        return tag("div", *inside, class_=f"told told-{number}")
-
-    def _approval(self) -> str:
-        replies = (
-            self._told(number, *self._reply(way)) for number, way in enumerate(self.ways, start=1)
-        )
-        heading = "About this draft" if self.draft else "Your approval"
-        return _section("approval", heading, *replies)
-
-    def _reply(self, way: Way) -> Iterator[str]:
-        code, revision = self.code, self.design.revision
-        words = draft_words if self.draft else approval_words
-        sentence = words(way, code, revision)
-        subject = f"Proof {code}, revision {revision}: {self.design.title}"
-        link = reply_link(self.asked.reply_to, subject, f"{sentence}\n\n")
-        chosen = f" {said(way.words)}" if way.words else ""
-        yield tag("p", said(sentence), class_="sentence")
-        yield tag(
-            "a",
-            f"{'Reply about' if self.draft else 'Approve'}{chosen or ' this proof'}",
-            class_="reply",
-            href=link,
-        )
-        if self.draft:
-            yield tag(
-                "p", "A draft is not for approval yet. Your thoughts are welcome.", class_="note"
-            )
-            return
-        yield tag(
-            "p",
-            "It opens a letter to send, with the sentence above in it. You may also "
-            "copy the sentence into a message of your own.",
-            class_="note",
-        )
-        yield tag("p", "Name, date and signature", class_="sign")
-
-    def _key(self) -> str:
-        tables = (
-            self._told(number, self._table(number, way))
-            for number, way in enumerate(self.ways, start=1)
-        )
-        return _section("colours", "Colours", *tables)
-
-    def _table(self, number: int, way: Way) -> str:
-        head = ("Letter", "As it looks", "Colour", "Share of the front")
-        columns = "".join(tag("th", name, scope="col") for name in head)
-        rows = (self._row(number, n, row) for n, row in enumerate(self.keys[number - 1], start=1))
-        caption = tag("caption", said(way.words[:1].upper() + way.words[1:])) if way.words else ""
-        return tag("table", caption, tag("thead", tag("tr", columns)), tag("tbody", *rows))
-
-    def _row(self, way: int, number: int, row: KeyRow) -> str:
-        size = f"{-1.15 * BALL:g} {-1.15 * BALL:g} {2.3 * BALL:g} {2.3 * BALL:g}"
-        ball = tag("svg", self.drawing.ball(way, number), viewBox=size, aria_hidden="true")
-        look = f"{ball}{_flat(row)}"
-        share = f"{row.share} %" if row.share is not None else ""
-        name = tag("bdi", said(row.colour.name)) + tag("small", said(row.says))
-        return tag(
-            "tr",
-            tag("th", said(row.mark), scope="row"),
-            tag("td", look, class_="sample"),
-            tag("td", name, class_="name"),
-            tag("td", share),
-        )
-
-    def _approves(self) -> str:
-        items = [tag("li", said(sentence)) for sentence in approved(self.piece)]
-        items.append(tag("li", "The colours listed below, each where the drawing shows it."))
-        note = self.design.note
-        more = (tag("p", said(line), dir="auto") for line in note.splitlines() if line.strip())
-        heading = "What it shows" if self.draft else "What you approve"
-        return _section("approves", heading, tag("ul", *items, class_="plain"), *more)
-
-    def _checked(self) -> str:
-        rows = (_answer(each.verdict, each.says) for each in answers(self.piece, self.findings))
-        return _section("checked", "Checked", tag("ul", *rows, class_="checked"))
-
-    def _cautions(self) -> str:
-        rows = (tag("li", said(each)) for each in cautions_for(self.piece))
-        return _section("cautions", "Please note", tag("ul", *rows, class_="plain cautions"))
-
     def _footer(self) -> str:
         box = self.piece.extent
         unit = self.design.unit
@@ -325,10 +218,6 @@ def _fact(fact: tuple[str, str, str]) -> tuple[str, ...]:
     return (tag("div", tag("dt", name), tag("dd", tag("bdi", said(value)), **known)),)
 
 
-def _section(name: str, heading: str, *inside: str) -> str:
-    return tag("section", tag("h2", heading, id=name), *inside, aria_labelledby=name)
-
-
 def _choice(group: str, name: str, label: str, chosen: bool) -> str:
     radio = tag("input", type="radio", name=group, id=name, checked=chosen, autocomplete="off")
     return tag("label", radio, label, for_=name)
@@ -337,33 +226,3 @@ def _choice(group: str, name: str, label: str, chosen: bool) -> str:
 def _dot(row: KeyRow) -> str:
     circle = tag("circle", cx="8", cy="8", r="7.2", fill=row.colour.srgb, stroke="#8b8d92")
     return tag("svg", circle, viewBox="0 0 16 16")
-
-
-def _flat(row: KeyRow) -> str:
-    shape = tag(
-        "rect",
-        x=".5",
-        y=".5",
-        width="41",
-        height="29",
-        rx="3",
-        fill=row.colour.srgb,
-        stroke="#c6c9ce",
-    )
-    return tag("svg", shape, viewBox="0 0 42 30", aria_hidden="true")
-
-
-def _answer(verdict: str, says: str) -> str:
-    name, mark = _MARKS[verdict]
-    svg = tag(
-        "svg",
-        mark,
-        viewBox="0 0 16 16",
-        fill="none",
-        stroke="currentColor",
-        stroke_width="2",
-        stroke_linecap="round",
-        role="img",
-        aria_label=name,
-    )
-    return tag("li", svg, tag("span", said(says)), class_=verdict)

@@ -33,3 +33,8 @@ def _attribute(given: tuple[str, str | bool]) -> str:
     if isinstance(value, bool):
         return f" {name}" if value else ""
     return f' {name}="{escape(value)}"'
+
+
+def section(name: str, heading: str, *inside: str) -> str:
+    """A section under its heading, named by it for whoever hears the page."""
+    return tag("section", tag("h2", heading, id=name), *inside, aria_labelledby=name)
