@@ -119,11 +119,11 @@ def _misfit(called: str, names: tuple[str, ...], values: Any, args: tuple[Any, .
 
 
 def _equality(names: tuple[str, ...]) -> Any:
-    def equal(self: Any, other: object) -> bool:
+    def equal(self: Any, other: object) -> Any:
         if other.__class__ is not self.__class__:
             return NotImplemented
         mine, theirs = self.__dict__, other.__dict__
-        return all(bool(mine[name] == theirs[name]) for name in names)
+        return all(mine[name] == theirs[name] for name in names)
 
     return equal
 

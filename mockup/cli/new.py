@@ -6,13 +6,15 @@ from pathlib import Path
 
 import click
 
+from mockup.lengths import Unit
+
 
 @click.command()
 @click.argument("name")
 @click.option("--ring", default="30in", show_default=True, help="Outside diameter of the ring.")
 @click.option("--numerals", default="30", show_default=True, help="The numerals inside it.")
 @click.option("--unit", type=click.Choice(["in", "cm"]), default="in", show_default=True)
-def command(name: str, ring: str, numerals: str, unit: str) -> None:
+def command(name: str, ring: str, numerals: str, unit: Unit) -> None:
     """Write a first piece file, ready to check and draw. NAME is its title.
 
     Example: mockup new "Ruby turns thirty" --ring 30in --numerals 30

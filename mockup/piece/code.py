@@ -11,6 +11,8 @@ from mockup.design.model import Design
 
 LENGTH = 8
 # Where a thing stands in its file is no part of what it says; nor is the weather on the day.
+# Revisions count the codes; what a pump gives is in the diameters of the clusters.
+_COUNTED_ELSEWHERE = {"revision", "pump"}
 _NOT_CONTENT = {"path", "lines", "file_name", "climate"}
 
 
@@ -35,7 +37,7 @@ def proof_code(design: Design) -> str:
 def content(design: Design) -> dict[str, Any]:
     """What a design says as plain data, lengths in mm: what the code stands for."""
     plain = _content(design)
-    return {key: each for key, each in plain.items() if key != "revision"}
+    return {key: each for key, each in plain.items() if key not in _COUNTED_ELSEWHERE}
 
 
 def _says(value: Any, one: Field[Any]) -> bool:
