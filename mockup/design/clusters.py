@@ -59,7 +59,32 @@ def cluster_spec(table: Given, section: Given, step: int, ground: Ground) -> Clu
         turn_deg=turn_degrees(table.values.get("turn"), kind),
         path=table.path,
         by_pattern=_by_pattern(table, section),
+        double=_double(table.table("double"), kind, nominal, ground),
     )
+
+
+def _double(
+    table: Given | None, kind: Kind, outer_nominal: float, ground: Ground
+) -> ClusterSpec | None:
+    """The second ring of a doubled cluster: as many balloons, half as large unless it says so."""
+    if table is None:
+        return None
+    nominal = table.get("size", outer_nominal / 2)
+    filled = _filled(table, table, nominal, ground)
+    _check_fill(filled, nominal, ground)
+    letters = _letters(kind, (table.values.get("colours"), table.at("colours")), 0, ground)
+    return ClusterSpec(kind, nominal, filled.diameter, filled.strokes, letters, path=table.path)
+
+
+def topper_spec(table: Given | None, ground: Ground) -> ClusterSpec | None:
+    """The large balloon on top, where there is one; of the first colour unless it says so."""
+    if table is None:
+        return None
+    nominal = table.get("size", 0.0)
+    filled = _filled(table, table, nominal, ground)
+    _check_fill(filled, nominal, ground)
+    letters = _letters("single", (table.values.get("colours"), table.at("colours")), 0, ground)
+    return ClusterSpec("single", nominal, filled.diameter, filled.strokes, letters, path=table.path)
 
 
 def _by_pattern(table: Given, section: Given) -> bool:

@@ -68,6 +68,18 @@ _FILLED = (
     Key("colours", _LETTERS, "Colour letters from the first balloon round; fewer repeat."),
 )
 
+DOUBLE = Table(
+    "a double",
+    "A second ring of balloons tied at the same knot, in the valleys of the first.",
+    (
+        Key("size", _NOMINAL, "Their nominal size; half the cluster's without it."),
+        *_FILLED,
+    ),
+    apart=(("strokes", "fill"),),
+    defined="double",
+    example='{ size = "5in", colours = "C" }',
+)
+
 CLUSTER = Table(
     "a cluster",
     "Balloons tied at one knot. What it leaves out comes from its section.",
@@ -76,6 +88,7 @@ CLUSTER = Table(
         Key("size", _NOMINAL, "Nominal size of its balloons."),
         *_FILLED,
         Key("turn", Turn(), "How it sits on the frame; it nestles into the one before without it."),
+        Key("double", DOUBLE, DOUBLE.words),
         Key("times", Number(1, MOST_CLUSTERS, whole=True), "That many of it in a row.", 1),
     ),
     apart=(("strokes", "fill"),),
@@ -124,6 +137,11 @@ SECTION = Table(
         Key("left", _CLUSTERS, "The left side outward, where it differs from the right."),
         Key("middle", YesNo(), "false: no cluster sits on the middle, the sides meet there.", True),
         Key("end_cap", Either((YesNo(), END_CAP), "true, false or a table"), "What closes it."),
+        Key(
+            "toward",
+            Choice(("up", "down", "right", "left")),
+            "The only side of its middle that has clusters; up and down go with a pole.",
+        ),
         Key("whole", YesNo(), "true: the clusters go on round the whole ring.", False),
         Key(
             "count",
@@ -139,6 +157,17 @@ SECTION = Table(
     apart=(("strokes", "fill"), ("clusters", "taper")),
     defined="section",
     example='{ at = "12", clusters = [{ strokes = 3 }] }',
+)
+
+TOPPER = Table(
+    "the topper",
+    "One large balloon on the end of a pole, or on top of another frame.",
+    (
+        Key("size", _NOMINAL, "Nominal size.", "36in"),
+        *_FILLED,
+    ),
+    apart=(("strokes", "fill"),),
+    example='{ size = "36in", colours = "A" }',
 )
 
 PANEL = Table(
@@ -266,6 +295,7 @@ PIECE = Table(
             required=True,
             example="[[section]]",
         ),
+        Key("topper", TOPPER, TOPPER.words),
         Key("panel", PANEL, PANEL.words),
         Key("pump", _PUMP, "A pump of the studio book by its name, or one measured."),
         Key("limits", LIMITS, LIMITS.words),
@@ -276,5 +306,5 @@ PIECE = Table(
     ),
 )
 
-DEFINED = (COLOUR, CLUSTER, END_CAP, SECTION, COLOURWAY, AIR)
+DEFINED = (COLOUR, DOUBLE, CLUSTER, END_CAP, SECTION, COLOURWAY, AIR)
 """The tables that the schema defines once."""

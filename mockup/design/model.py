@@ -18,6 +18,7 @@ Kind = Literal["single", "pair", "trio", "quad", "five"]
 Finish = Literal["matte", "gloss", "pearl", "mirror", "clear"]
 Pattern = Literal["alternate", "any", "rows", "spiral", "bands", "blocks", "diamond", "gradual"]
 Hand = Literal["right", "left"]
+Side = Literal["", "right", "left"]
 FrameKind = Literal["ring", "arc", "pole", "arch", "square", "hexagon", "heart", "spiral", "path"]
 PanelPlace = Literal["in front", "inside"]
 
@@ -116,7 +117,8 @@ class ClusterSpec:
 
     ``strokes`` is what the file said, or None where it gave a diameter. ``letters`` has one letter
     a balloon, from the first balloon round; with ``by_pattern`` they wait for the section's pattern
-    to give them. ``turn_deg`` is None where the cluster simply nestles
+    to give them. ``double`` is a second ring of balloons tied at the same knot, in the valleys of
+    the first. ``turn_deg`` is None where the cluster simply nestles
     into the one before it.
     """
 
@@ -128,6 +130,7 @@ class ClusterSpec:
     turn_deg: float | None = None
     path: KeyPath = ()
     by_pattern: bool = field(default=False, metadata=LATER)
+    double: ClusterSpec | None = field(default=None, metadata=LATER)
 
     @property
     def count(self) -> int:
@@ -142,6 +145,7 @@ class SectionSpec:
     Where the file gives a share of the frame's length, or a length from its start (mm), that is
     ``at_share`` or ``at_length``, and ``at_deg`` is only the name of a place. ``order``,
     ``starts``, ``hand`` and ``each`` are the figures of its pattern (``symmetry.patterns``).
+    ``only`` names the one side that has clusters beside the middle one; on a pole, right is up.
 
     ``right`` lists the clusters outward from the middle on the right as seen from the front (at 3
     and 9 o'clock: clockwise), ``left`` on the other side (the same list unless the file says
@@ -162,6 +166,7 @@ class SectionSpec:
     whole_count: int | None = None
     pattern: Pattern = "alternate"
     path: KeyPath = ()
+    only: Side = field(default="", metadata=LATER)
     order: str = field(default="", metadata=LATER)
     starts: int = field(default=1, metadata=LATER)
     hand: Hand = field(default="right", metadata=LATER)
@@ -236,6 +241,7 @@ class Design:
     pump: Pump = field(default_factory=Pump)
     limits: Limits = field(default_factory=Limits)
     climate: Climate | None = None
+    topper: ClusterSpec | None = field(default=None, metadata=LATER)
     file_name: str = ""
     lines: dict[KeyPath, int] = field(default_factory=dict, repr=False, compare=False)
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from mockup.design.clusters import Ground
+from mockup.design.clusters import Ground, topper_spec
 from mockup.design.colouring import Shelf, colour_uses, colourways
 from mockup.design.faults import At, FaultList
 from mockup.design.fittings import limits, panel_spec, pump, stand_spec
@@ -135,6 +135,7 @@ def _built(
         pump=ground.pump,
         limits=limits(file.table("limits"), usual.limits, faults),
         climate=climate_spec(file.table("climate")),
+        topper=topper_spec(file.table("topper"), ground),
     )
 
 

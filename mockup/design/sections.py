@@ -9,7 +9,7 @@ from mockup.design.clock import clock_words
 from mockup.design.clusters import Ground, cluster_spec, end_cap, turn_degrees
 from mockup.design.faults import FaultList
 from mockup.design.keys import MOST_CLUSTERS
-from mockup.design.model import ClusterSpec, FrameSpec, Hand, KeyPath, Pattern, SectionSpec
+from mockup.design.model import ClusterSpec, FrameSpec, Hand, KeyPath, Pattern, SectionSpec, Side
 from mockup.design.pattern_keys import order_letters, starts_of
 from mockup.design.places import Along, spot_name
 from mockup.design.tables import Given
@@ -59,6 +59,8 @@ def _section(table: Given, frame: FrameSpec, ground: Ground) -> SectionSpec:
     middle = run[0] if has_middle and run else None
     right = tuple(run[1:] if has_middle else run)
     left = tuple(_run(table, "left", int(has_middle), ground)) or right
+    only = _only(table, frame, ground.faults)
+    right, left = right if only != "left" else (), left if only != "right" else ()
     cap = _cap_table(table)
     order = order_letters(table, ground)
     return SectionSpec(
@@ -72,6 +74,7 @@ def _section(table: Given, frame: FrameSpec, ground: Ground) -> SectionSpec:
         whole=whole,
         whole_count=table.get("count", None) if whole else None,
         pattern=cast(Pattern, table.get("pattern", "alternate")),
+        only=only,
         order=order,
         starts=starts_of(table, [*run, *left], order, ground),
         hand=cast(Hand, table.get("hand", "right")),
@@ -99,6 +102,21 @@ def _turned(first: ClusterSpec, table: Given, has_middle: bool) -> ClusterSpec:
         return first
     usual = "valley in" if has_middle else None
     return replace(first, turn_deg=turn_degrees(table.get("turn", usual), first.kind))
+
+
+def _only(table: Given, frame: FrameSpec, faults: FaultList) -> Side:
+    """The one side that has clusters, "" for both; on a pole, right is up."""
+    written: str = table.get("toward", "")
+    upright = written in ("up", "down")
+    if written and upright != (frame.kind == "pole"):
+        fits = '"up" or "down"' if frame.kind == "pole" else '"right" or "left"'
+        what = (
+            f"a section on {'a pole' if frame.kind == 'pole' else 'this frame'} has no '{written}'"
+        )
+        faults.add(table.at("toward"), what, f"write toward = {fits}")
+        return ""
+    sides: dict[str, Side] = {"up": "right", "down": "left", "right": "right", "left": "left"}
+    return sides.get(written, "")
 
 
 def _cap_table(table: Given) -> Given | None:

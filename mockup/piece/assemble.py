@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import fields
 
 import numpy as np
@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from mockup.design.model import Design, PanelSpec
 from mockup.errors import Fault, FaultsFound
-from mockup.packing.clusters import offsets, place_word, places
+from mockup.packing.clusters import knot_radius, offsets, place_word, places
 from mockup.packing.frames import Frame, NotAFrame, frame_from
 from mockup.packing.neighbours import touching_pairs
 from mockup.packing.nesting import crossing
@@ -18,7 +18,6 @@ from mockup.packing.settling import Settled, settle
 from mockup.panel.fit import Fit, fit_numerals
 from mockup.piece.extent import extent
 from mockup.piece.opening import Opening, seen_opening
-from mockup.piece.patterning import lettered
 from mockup.piece.placed import Balloon, Cluster, Nestling, Piece, Point3
 from mockup.piece.placing import Tied, tie_all
 
@@ -44,13 +43,13 @@ def assemble(design: Design) -> Piece:
     """
     frame = frame_of(design)
     tied, wholes = tie_all(design, frame)
-    clusters = _clusters(frame, tied, lettered(design, tied))
+    clusters = _clusters(frame, tied)
     placed = _placed(frame, tied)
     owner = np.array([c.index for c in clusters for _ in c.balloons], dtype=np.intp)
     diameters = np.array([c.diameter for c in clusters for _ in c.balloons], dtype=np.float64)
-    knots = np.array([c.knot for c in clusters for _ in c.balloons], dtype=np.float64)
-    settled = settle(placed, diameters, knots.reshape(-1, 3))
-    balloons = tuple(_balloons(clusters, placed, settled.centres))
+    knots = _knots(clusters, tied, placed)
+    settled = settle(placed, diameters, knots)
+    balloons = tuple(_balloons(clusters, placed, knots, settled.centres))
     panel = design.panel or _NO_PANEL
     fit = _fit(design, panel, frame, settled.centres, diameters) if design.panel else None
     plane = panel_plane(panel, frame)
@@ -90,11 +89,21 @@ def _knot(frame: Frame, s: float) -> Point3:
     return float(x), float(y), 0.0
 
 
-def _clusters(frame: Frame, tied: Iterable[Tied], letters: Sequence[str]) -> tuple[Cluster, ...]:
+def _knots(clusters: Iterable[Cluster], tied: Iterable[Tied], placed: Floats) -> Floats:
+    """Where each balloon's neck is held, (k, 3): at its cluster's knot, where it is not in a second
+    ring, which is held where its balloons lie in the valleys of the first."""
+    held = np.array([c.knot for c in clusters for _ in c.balloons]).reshape(-1, 3)
+    second = np.array([one.out or 0.0 for one in tied for _ in range(one.spec.count)])
+    radii = np.array([one.spec.diameter / 2 for one in tied for _ in range(one.spec.count)])
+    share = np.divide(second - radii, second, out=np.zeros_like(second), where=second > 0)
+    return np.asarray(held + share[:, None] * (placed - held))
+
+
+def _clusters(frame: Frame, tied: Iterable[Tied]) -> tuple[Cluster, ...]:
     clusters: list[Cluster] = []
     first = 0
     for index, one in enumerate(tied):
-        nx, ny = frame.normal(one.s)
+        nx, ny = one.toward or frame.normal(one.s)
         spec = one.spec
         clusters.append(
             Cluster(
@@ -112,9 +121,10 @@ def _clusters(frame: Frame, tied: Iterable[Tied], letters: Sequence[str]) -> tup
                 nominal=spec.nominal,
                 diameter=spec.diameter,
                 strokes=spec.strokes,
-                letters=letters[index],
+                letters=spec.letters,
                 balloons=tuple(range(first, first + spec.count)),
                 path=spec.path,
+                after=one.after,
             )
         )
         first += spec.count
@@ -128,20 +138,28 @@ def _placed(frame: Frame, tied: Iterable[Tied]) -> Floats:
 
 
 def _cluster_centres(frame: Frame, one: Tied) -> Floats:
-    nx, ny = frame.normal(one.s)
+    nx, ny = one.toward or frame.normal(one.s)
     spread = offsets(one.spec.count, one.spec.diameter, one.shape.turn_deg)
+    if one.out is not None:
+        spread *= one.out / knot_radius(one.spec.count, one.spec.diameter)
     axes = np.array([[nx, ny, 0.0], [0.0, 0.0, 1.0]])
     centres: Floats = np.asarray(_knot(frame, one.s)) + spread @ axes
     return centres
 
 
-def _balloons(clusters: Iterable[Cluster], placed: Floats, settled: Floats) -> Iterable[Balloon]:
+def _id_of(cluster: Cluster) -> str:
+    return f"{cluster.section}.{cluster.side[0].upper()}{cluster.step}"
+
+
+def _balloons(
+    clusters: Iterable[Cluster], placed: Floats, knots: Floats, settled: Floats
+) -> Iterable[Balloon]:
     for cluster in clusters:
         phis = places(len(cluster.balloons), cluster.turn_deg)
         for number, (index, phi) in enumerate(zip(cluster.balloons, phis, strict=True), start=1):
             yield Balloon(
                 index=index,
-                id=f"{cluster.section}.{cluster.side[0].upper()}{cluster.step}.{number}",
+                id=f"{_id_of(cluster)}.{cluster.after + number}",
                 cluster=cluster.index,
                 section=cluster.section,
                 step=cluster.step,
@@ -152,7 +170,7 @@ def _balloons(clusters: Iterable[Cluster], placed: Floats, settled: Floats) -> I
                 diameter=cluster.diameter,
                 centre=_point(settled[index]),
                 placed=_point(placed[index]),
-                knot=cluster.knot,
+                knot=_point(knots[index]),
                 phi_deg=phi,
             )
 

@@ -71,8 +71,10 @@ def _stretch(piece: Piece, section: str, step: float) -> Iterator[tuple[float, f
     if not along:
         return
     centre, least, most = mark_of(spec, piece.frame), min(along), max(along)
-    if spec.whole:
+    if spec.whole and piece.frame.closed:
         least = most - piece.frame.length
+    if most - least < step:
+        return
     for off in np.linspace(least, most, max(2, int((most - least) / step) + 1)):
         x, y = piece.frame.at(centre + float(off))
         yield float(x), float(y)

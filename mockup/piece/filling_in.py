@@ -19,14 +19,14 @@ def tie_to_the_ends(design: Design, section: SectionSpec, frame: Frame) -> list[
     further in. On each side the count is the one whose nestled length comes nearest to the room
     there is, then spread evenly so that the last balloons end about where the frame does.
     """
-    run = [spec for spec in (section.middle, *section.right) if spec]
+    run = [spec for spec in (section.middle, *(section.right or section.left)) if spec]
     # A turn by hand is that of the first cluster: those that repeat it nestle on.
     again = [replace(spec, turn_deg=None) for spec in run]
     first = shape_of(run[0], None)
     mark, half = mark_of(section, frame), _END_ROOM * first.diameter
     starts_inside = min(mark, frame.length - mark) >= half and section.middle is not None
     tied = [Tied(section, run[0], 0, "middle", False, mark, 0.0, first)] if starts_inside else []
-    for side in _SIDES:
+    for side in [each for each in _SIDES if section.only in ("", each)]:
         way = way_of(section, frame, side)
         room = frame.length - mark if way > 0 else mark
         later = run[1:] if starts_inside else run

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise, permutations
 
 from mockup.colour.difference import difference
@@ -16,14 +17,14 @@ from mockup.symmetry.patterns import PATTERNS, Laid, Order, pattern_letters
 _MOST_TRIED = 7
 
 
-def lettered(design: Design, tied: Sequence[Tied]) -> list[str]:
-    """Each cluster's letters: those the file gives, or those of its section's pattern."""
-    found = [one.spec.letters for one in tied]
+def lettered(design: Design, tied: Sequence[Tied]) -> list[Tied]:
+    """Every cluster with its letters: those the file gives, or those of its section's pattern."""
+    found = list(tied)
     for section in design.sections:
         own = [k for k, one in enumerate(tied) if one.section is section]
         for k, letters in zip(own, wanted(design, section, [tied[k] for k in own]), strict=True):
             if tied[k].spec.by_pattern:
-                found[k] = letters
+                found[k] = replace(tied[k], spec=replace(tied[k].spec, letters=letters))
     return found
 
 

@@ -26,6 +26,7 @@ class Cluster:
 
     ``along`` is the signed distance of its knot from the section's centre mark along the tube's
     centre line, mm, clockwise positive. ``balloons`` are indices into ``Piece.balloons``.
+    ``after`` counts the balloons tied at the same knot before: above 0 it is a second ring.
     """
 
     index: int
@@ -45,6 +46,7 @@ class Cluster:
     letters: str
     balloons: tuple[int, ...]
     path: tuple[str | int, ...] = ()
+    after: int = 0
 
 
 @dataclass(frozen=True)
@@ -151,17 +153,26 @@ class Piece:
     def balloon_words(self, index: int) -> str:
         """A balloon in words: "top, third cluster right, front balloon"."""
         balloon = self.balloons[index]
+        if balloon.section == "topper":
+            return "topper"
         return f"{self.cluster_words(balloon.cluster)}, {balloon.place} balloon"
 
     def cluster_words(self, index: int) -> str:
         """A cluster in words: "top, third cluster right" (the middle one is the first)."""
         cluster = self.clusters[index]
+        if cluster.after:
+            return f"{self.cluster_words(index - 1)}, second ring"
+        if cluster.section == "topper":
+            return "topper"
         if cluster.side == "middle" and cluster.step == 0:
             return f"{cluster.section}, middle cluster"
         if cluster.side == "middle":
             return f"{cluster.section}, cluster facing the middle"
         kind = "end cap" if cluster.end_cap else f"{ordinal(cluster.step + 1)} cluster"
-        return f"{cluster.section}, {kind} {cluster.side}"
+        side = cluster.side
+        if self.design.frame.kind == "pole":
+            return f"{cluster.section}, {kind} {'up' if side == 'right' else 'down'}"
+        return f"{cluster.section}, {kind} {side}"
 
 
 def outward(clusters: Sequence[Cluster]) -> list[Cluster]:

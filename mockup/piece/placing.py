@@ -12,8 +12,18 @@ from mockup.lengths import format_length
 from mockup.packing.frames import Frame
 from mockup.packing.nesting import ClusterShape, pitch
 from mockup.piece.filling_in import tie_to_the_ends
+from mockup.piece.patterning import lettered
 from mockup.piece.placed import Side, WholeRing
-from mockup.piece.tying import Tied, chain, half_pitch, mark_of, shape_of, way_of
+from mockup.piece.tying import (
+    Tied,
+    chain,
+    half_pitch,
+    mark_of,
+    shape_of,
+    topper_of,
+    way_of,
+    with_doubles,
+)
 
 __all__ = ["Tied", "tie_all"]
 
@@ -42,7 +52,9 @@ def tie_all(design: Design, frame: Frame) -> tuple[tuple[Tied, ...], tuple[Whole
     faults = [*_ends(design, frame, tied), *_meetings(design, frame, tied)]
     if faults:
         raise FaultsFound(faults)
-    return tuple(one for section in tied for one in section), tuple(wholes)
+    every = list(with_doubles(design, lettered(design, [o for own in tied for o in own])))
+    topper = topper_of(design, frame)
+    return (*every, *([topper] if topper else [])), tuple(wholes)
 
 
 def _tie_section(design: Design, section: SectionSpec, frame: Frame) -> list[Tied]:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from math import cos, radians, sin, sqrt
+
+import numpy as np
 
 from mockup.design.model import ClusterSpec, Design, SectionSpec
-from mockup.packing.clusters import turn_for
+from mockup.packing.clusters import knot_radius, turn_for
 from mockup.packing.frames import Frame
-from mockup.packing.nesting import ClusterShape, next_turn, pitch
+from mockup.packing.nesting import ClusterShape, contact_share, next_turn, pitch
 from mockup.piece.placed import Side
 from mockup.records import dataclass
 
@@ -19,7 +23,12 @@ _END_PAIR_TURN = 90.0
 
 @dataclass(frozen=True)
 class Tied:
-    """A cluster with the place of its knot: ``s`` along the frame's centre line, mm."""
+    """A cluster with the place of its knot: ``s`` along the frame's centre line, mm.
+
+    ``out`` is how far its balloons' centres lie from the knot, mm, where not as in a cluster by
+    itself; ``toward`` the way that counts as outward there, where not the frame's normal;
+    ``after`` how many balloons were tied at the same knot before it.
+    """
 
     section: SectionSpec
     spec: ClusterSpec
@@ -29,6 +38,9 @@ class Tied:
     s: float
     along: float
     shape: ClusterShape
+    out: float | None = None
+    toward: tuple[float, float] | None = None
+    after: int = 0
 
 
 def shape_of(
@@ -75,3 +87,36 @@ def way_of(section: SectionSpec, frame: Frame, side: Side) -> float:
 def half_pitch(design: Design, shape: ClusterShape) -> float:
     """Half the pitch of clusters of one shape, mm."""
     return pitch(shape, shape, design.limits.squeeze) / 2
+
+
+def with_doubles(design: Design, tied: Sequence[Tied]) -> Iterator[Tied]:
+    """Every cluster, and after each doubled one its second ring in the valleys of the first."""
+    for one in tied:
+        yield one
+        if one.spec.double is not None:
+            yield _second_ring(one, one.spec.double, design.limits.squeeze)
+
+
+def _second_ring(one: Tied, spec: ClusterSpec, squeeze: float) -> Tied:
+    """Balloons pressed between two of the first ring each, as far out as these let them in."""
+    shape = ClusterShape(spec.count, spec.diameter, next_turn(one.shape))
+    radius, half = knot_radius(one.spec.count, one.spec.diameter), 180.0 / one.spec.count
+    contact = contact_share(squeeze) * (one.spec.diameter + spec.diameter) / 2
+    aside, along = radius * sin(radians(half)), radius * cos(radians(half))
+    out = max(spec.diameter / 2, along + sqrt(max(0.0, contact**2 - aside**2)))
+    return replace(one, spec=spec, shape=shape, out=out, after=one.spec.count)
+
+
+def topper_of(design: Design, frame: Frame) -> Tied | None:
+    """The large balloon on a pole's end, or outside another frame at its highest point."""
+    if design.topper is None:
+        return None
+    line = frame.sample(2.0)
+    s = float(np.argmax(line[:, 1])) / (len(line) - 1) * frame.length
+    nx, ny = frame.normal(s)
+    toward = (ny, -nx) if abs(nx) > 0.9 else (nx, ny)
+    if toward[1] < 0:
+        toward = (-toward[0], -toward[1])
+    section = SectionSpec("topper", 0.0, design.topper, (), (), path=design.topper.path)
+    shape = ClusterShape(1, design.topper.diameter, 0.0)
+    return Tied(section, design.topper, 0, "middle", False, s, 0.0, shape, toward=toward)

@@ -235,7 +235,9 @@ def _runs(piece: Piece, section: str) -> Iterator[list[Cluster]]:
     spec = next(s for s in piece.design.sections if s.name == section)
     if spec.pattern != "alternate":
         return
-    own = sorted((c for c in piece.clusters if c.section == section), key=lambda c: c.step)
+    own = sorted(
+        (c for c in piece.clusters if c.section == section and not c.after), key=lambda c: c.step
+    )
     for side in ("right", "left"):
         run = [c for c in own if c.side in (side, "middle")]
         if run:

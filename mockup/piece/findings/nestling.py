@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mockup.piece.finding import Finding, Verdict
-from mockup.piece.placed import Piece
+from mockup.piece.placed import Cluster, Piece
 
 # How far from the wished squeeze a whole ring may close before a look, and before it fails:
 # packed quads sit at 0.65-0.80 d, i.e. about 4-16 % squeeze (common practice, no source).
@@ -39,7 +39,7 @@ def swing(piece: Piece) -> Iterator[Finding]:
 
     End caps are left out: held on one side only, they lean away from it by nature (``end_caps``).
     """
-    held = [b.index for b in piece.balloons if not piece.clusters[b.cluster].end_cap]
+    held = [b.index for b in piece.balloons if _has_a_valley(piece.clusters[b.cluster])]
     if not held:
         return
     swings, limit = piece.nestling.swings_deg, piece.design.limits.swing_deg
@@ -110,3 +110,8 @@ def closing(piece: Piece) -> Iterator[Finding]:
             if verdict != "holds"
             else "",
         )
+
+
+def _has_a_valley(cluster: Cluster) -> bool:
+    """Neither an end cap, held on one side only, nor a second ring without a knot of its own."""
+    return not (cluster.end_cap or cluster.after)

@@ -15,7 +15,9 @@ from mockup.symmetry.patterns import Laid, Order, pattern_letters
 def patterns(piece: Piece) -> Iterator[Finding]:
     """Each section that asks for rows, a spiral, bands, blocks, diamonds or a gradual change."""
     for section in patterned(piece.design):
-        run = sorted((c for c in piece.clusters if c.section == section.name), key=_along)
+        run = sorted(
+            (c for c in piece.clusters if c.section == section.name and not c.after), key=_along
+        )
         if not run:
             continue
         broken = list(_broken(piece, section, run)) or list(_unmet(piece, section, run))
