@@ -9,6 +9,7 @@ from importlib import import_module
 import click
 
 from mockup import __version__
+from mockup.cli.console import settle_console
 from mockup.errors import MockupError
 
 COMMANDS: dict[str, tuple[str, str]] = {
@@ -90,6 +91,7 @@ def _unknown(name: str) -> str:
 
 def main() -> None:
     """Run the command line; every trouble becomes a sentence and an exit code."""
+    settle_console()
     try:
         mockup.main(standalone_mode=False)
     except click.exceptions.Exit as end:

@@ -8,6 +8,7 @@ from typing import Any
 
 import click
 
+from mockup.cli.console import knows_every_letter
 from mockup.piece.finding import Finding
 
 _COLOURS = {"holds": "green", "look": "yellow", "fails": "red"}
@@ -15,8 +16,8 @@ json_option = click.option("--json", "as_json", is_flag=True, help="One JSON obj
 
 
 def show_json(data: Mapping[str, Any]) -> None:
-    """One object on stdout, the same bytes for the same data."""
-    click.echo(json.dumps(data, ensure_ascii=False, indent=1))
+    """One object on stdout, the same bytes for the same data and encoding."""
+    click.echo(json.dumps(data, ensure_ascii=not knows_every_letter(), indent=1))
 
 
 def show_findings(findings: Iterable[Finding]) -> None:
