@@ -9,7 +9,6 @@ from pathlib import Path
 
 import pytest
 
-from mockup.design import approvals
 from mockup.design.approvals import Record, add_record, log_path, read_log
 from mockup.errors import CannotWrite
 
@@ -78,7 +77,7 @@ def test_a_full_disk_takes_back_the_part_that_went_through(
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
         return real(handle, data[: len(data) // 2])
 
-    monkeypatch.setattr(approvals.os, "write", half)
+    monkeypatch.setattr("mockup.design.approvals.os.write", half)
     with pytest.raises(CannotWrite, match="nothing was added"):
         add_record(piece, record("22222222", 2))
     monkeypatch.undo()

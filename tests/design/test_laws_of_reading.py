@@ -12,7 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
-from mockup.design.keys import FRAME, LIMITS, PANEL, PIECE, PUMP, STAND
+from mockup.design.frame_keys import FRAME
+from mockup.design.keys import LIMITS, PANEL, PIECE, PUMP, STAND
 from mockup.design.lines import key_lines
 from mockup.design.model import Design, FrameSpec, Limits, PanelSpec, Pump, StandSpec
 from mockup.design.reading import design_from_text
