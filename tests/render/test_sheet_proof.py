@@ -4,17 +4,21 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from functools import cache
+from math import hypot
 from pathlib import Path
 
 import pytest
 
 from mockup.colour.srgb import contrast
 from mockup.lengths import parse_length
+from mockup.piece.extent import feet
 from mockup.piece.findings import find_all
 from mockup.piece.placed import Piece
-from mockup.render.record import Document, Line, Rect, Sheet
+from mockup.render.record import Document, Group, Line, Rect, Sheet, walk
+from mockup.render.record import Path as Outline
 from mockup.render.sheets.aspects import Aspect
-from mockup.render.sheets.measures import chord
+from mockup.render.sheets.measures import chord, front_spans
 from mockup.render.sheets.overlaps import overlaps
 from mockup.render.sheets.proof import Asked, NotFinal, proof_document
 from mockup.render.svg import svg_text
@@ -61,12 +65,17 @@ def mm(figure: str) -> float:
     return parse_length(figure.removeprefix("Ø ").split(" (")[0])
 
 
-@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
-def test_the_labels_of_every_sample_keep_clear(path: Path) -> None:
+@cache
+def drawn(path: Path) -> Document:
+    """The proof of a sample with all its views and in both units."""
     piece = sample(path)
     asked = Asked(views=("front", "side", "plan"), units="both")
-    document = proof_document(piece, find_all(piece), code="1A2B3C4D", asked=asked)
-    for sheet in document.sheets:
+    return proof_document(piece, find_all(piece), code="1A2B3C4D", asked=asked)
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_the_labels_of_every_sample_keep_clear(path: Path) -> None:
+    for sheet in drawn(path).sheets:
         assert overlaps(sheet) == []
 
 
@@ -105,7 +114,8 @@ def _names(key: str, wanted: str) -> bool:
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_every_line_is_as_long_as_its_figure_says(path: Path) -> None:
     """The drawn length times the scale against the printed figure, on every sample."""
-    sheet = front(sample(path), Asked(paper="a3", scale=20))
+    sheet = drawn(path).sheets[0]
+    scale = int(drawn(path).extra["scale"].removeprefix("1:"))
     found = list(groups(sheet.items, "dimension"))
     assert len(found) >= 2
     printed = figures(sheet)
@@ -113,19 +123,15 @@ def test_every_line_is_as_long_as_its_figure_says(path: Path) -> None:
         f"{g.name} {'across' if _runs_across(lines(g)[0]) else 'up'}": _tips(g) for g in found
     }
     for name, figure in printed.items():
-        assert by_name[name] * 20 == pytest.approx(mm(figure), abs=EIGHTH / 2 + 0.05)
+        assert by_name[name] * scale == pytest.approx(mm(figure), abs=EIGHTH / 2 + 0.05)
 
 
-def _tips(group: object) -> float:
+def _tips(group: Group) -> float:
     """The distance between the tips of a dimension's two arrows, mm."""
-    from mockup.render.record import Group, walk
-    from mockup.render.record import Path as Shape
-
-    assert isinstance(group, Group)
     first, second = (
         [float(each) for each in item.d.replace("M", "").split()[:2]]
         for item in walk(group.items)
-        if isinstance(item, Shape)
+        if isinstance(item, Outline)
     )
     return max(abs(first[0] - second[0]), abs(first[1] - second[1]))
 
@@ -136,6 +142,28 @@ def test_each_dimension_is_given_once() -> None:
         words = [word for name in names for word in name.split(", ")]
         assert words.count("overall width") == words.count("overall height") == 1
         assert words.count("window") <= 2
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_every_dimension_of_the_outline_begins_at_something_drawn(path: Path) -> None:
+    piece = sample(path)
+    outline = [s for s in front_spans(piece) if "window" not in s.name and "numeral" not in s.name]
+    assert outline
+    for span in outline:
+        for end in span.ends:
+            assert _gap(piece, *end) < 1.0, span.name
+
+
+def _gap(piece: Piece, x: float, y: float) -> float:
+    """From a point to the nearest edge of a balloon, the frame or a base plate, mm."""
+    to_line = min(hypot(x - a, y - b) for a, b in piece.frame.sample(2.0).tolist())
+    gaps = [abs(to_line - piece.frame.tube / 2)]
+    gaps += [abs(hypot(x - b.centre[0], y - b.centre[1]) - b.radius) for b in piece.balloons]
+    stand = piece.design.stand
+    if stand:
+        low = piece.extent.y[0]
+        gaps += [hypot(abs(x - foot) - stand.plate / 2, y - low) for foot in feet(piece.frame)]
+    return min(gaps)
 
 
 def test_the_chord_of_the_window_is_its_exact_span() -> None:

@@ -85,7 +85,7 @@ def answers_block(at: Point, width: float, lettering: Lettering, given: Sequence
     """A row for each answer, with a mark that reads in grey as well."""
     top = heading(at, width, lettering, "Checked")
     room = width - _INDENT * lettering.body
-    hand = Hand(lettering.body, role="answer").level([each.says for each in given], room)
+    hand = Hand(lettering.body, role="answer").level([each.says for each in given], room, 2)
     items: list[Item] = [*top.items]
     y = at[1] + top.height
     for answer in given:

@@ -8,6 +8,7 @@ from typing import Literal
 
 from mockup.lengths import Unit, format_length
 from mockup.panel.fit import Fit
+from mockup.piece.extent import feet
 from mockup.piece.placed import Piece
 from mockup.render.dimensions import Edge, Measure
 from mockup.render.record import Point
@@ -128,13 +129,20 @@ def _shape(piece: Piece) -> Iterator[Span]:
     """The overall width and height of a frame that is no ring; of a pole its height alone."""
     kind, half = piece.frame.kind, piece.frame.tube / 2
     line = piece.frame.sample(2.0)
-    (left, low), (right, high) = (
-        (line.min(axis=0) - half).tolist(),
-        (line.max(axis=0) + half).tolist(),
-    )
-    if right - left > 2 * piece.frame.tube:
-        yield Span(kind, right - left, "bottom", ((left, low), (right, low)))
-    yield Span(f"{kind} height", high - low, "left", ((left, low), (left, high)))
+    left, right = (line[at] for at in (line[:, 0].argmin(), line[:, 0].argmax()))
+    low, high = (line[at] for at in (line[:, 1].argmin(), line[:, 1].argmax()))
+    wide, tall = float(right[0] - left[0]) + 2 * half, float(high[1] - low[1]) + 2 * half
+    if wide > 2 * piece.frame.tube:
+        ends = (left[0] - half, left[1]), (right[0] + half, right[1])
+        yield Span(kind, wide, "bottom", _points(ends))
+    ends = (low[0], low[1] - half), (high[0], high[1] + half)
+    yield Span(f"{kind} height", tall, "left", _points(ends))
+
+
+def _points(ends: tuple[tuple[float, float], tuple[float, float]]) -> tuple[Point, Point]:
+    """Ends as plain numbers, out of numpy's."""
+    (x0, y0), (x1, y1) = ends
+    return (float(x0), float(y0)), (float(x1), float(y1))
 
 
 def _on_arc(piece: Piece, deg: float) -> bool:
@@ -158,7 +166,7 @@ def _at_y(piece: Piece, y: float, way: int) -> Point:
         b.centre[0] for b in piece.balloons if abs(b.centre[1] + way * b.radius - y) < _TOUCH
     ]
     if piece.design.stand and way < 0:
-        touching.append(-piece.design.stand.plate / 2)
+        touching.append(min(feet(piece.frame)) - piece.design.stand.plate / 2)
     return (min(touching, default=0.0), y)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import accumulate
 
@@ -13,6 +13,7 @@ from mockup.render.sheets.areas import PAD, Area, Block, cell
 from mockup.render.sheets.inks import FRAME_LINE, HAIRLINE, SOFT
 from mockup.render.sheets.lettering import Hand, Lettering, set_height
 from mockup.render.sheets.scale import scale_words
+from mockup.render.text import HEIGHTS
 
 DOCUMENT_TYPE = "Colour proof"
 _RIGHT_PAD = 1.0
@@ -95,24 +96,37 @@ def _beside(
     at: Point, width: float, lettering: Lettering, says: TitleBlock, column: float
 ) -> Block:
     left = width - 6 * column
-    title = _title(at, left, lettering, says)
     rows = (says.people(), says.numbers())
+    head = _head(at, left, column, lettering, says, rows=rows)
+    return Block((*_edges(at, width, left, head.height), *head.items), head.height)
+
+
+def _head(
+    at: Point,
+    left: float,
+    column: float,
+    lettering: Lettering,
+    says: TitleBlock,
+    *,
+    rows: Sequence[Sequence[Field]],
+) -> Block:
+    """The title in a cell ``left`` mm wide, half way down it, with rows of fields beside it."""
+    title = _title(at, left, lettering, says)
     grid = _grid((at[0] + left, at[1]), column, lettering, rows, title.height)
-    height = max(title.height, grid.height)
-    return Block((*_edges(at, width, left, height), *title.items, *grid.items), height)
+    spare = max(0.0, grid.height - title.height)
+    title = _title((at[0], at[1] + spare / 2), left, lettering, says)
+    return Block((*title.items, *grid.items), title.height + spare)
 
 
 def _above(at: Point, width: float, lettering: Lettering, says: TitleBlock, column: float) -> Block:
     left = width - 3 * column
     numbers = says.numbers()
-    title = _title(at, left, lettering, says)
-    rows = (numbers[:3], numbers[3:])
-    grid = _grid((at[0] + left, at[1]), column, lettering, rows, title.height)
-    head = max(title.height, grid.height)
-    under = _grid((at[0], at[1] + head), width / 6, lettering, (says.people(),))
-    rule = Line((at[0], at[1] + head), (at[0] + width, at[1] + head), HAIRLINE)
-    items = (*_edges(at, width, left, head), *title.items, *grid.items, rule, *under.items)
-    return Block(items, head + under.height)
+    head = _head(at, left, column, lettering, says, rows=(numbers[:3], numbers[3:]))
+    foot = at[1] + head.height
+    under = _grid((at[0], foot), width / 6, lettering, (says.people(),))
+    rule = Line((at[0], foot), (at[0] + width, foot), HAIRLINE)
+    items = (*_edges(at, width, left, head.height), *head.items, rule, *under.items)
+    return Block(items, head.height + under.height)
 
 
 def _edges(at: Point, width: float, left: float, height: float) -> tuple[Line, Line]:
@@ -126,8 +140,7 @@ def _edges(at: Point, width: float, left: float, height: float) -> tuple[Line, L
 def _title(at: Point, width: float, lettering: Lettering, says: TitleBlock) -> Block:
     """The title, large, and whom it is for."""
     room = width - 2 * PAD
-    large = Hand(lettering.title, "bold", role="title")
-    title, lines = large.fitted(says.design.title, room, set_height(lettering.title, 2))
+    title, lines = _title_words(says.design.title, room, lettering)
     client, for_lines = Hand(lettering.lead, role="client").shrunk(_for(says.design), room, 2)
     x, y = at[0] + PAD, at[1] + 0.8 * PAD
     title_items, title_height = title.set(lines, (x, y))
@@ -136,6 +149,16 @@ def _title(at: Point, width: float, lettering: Lettering, says: TitleBlock) -> B
     height = title_height + (gap + client_height if for_lines else 0.0) + 1.4 * PAD
     area = Area(at[0], at[1], width, height)
     return Block((cell("title", area, (*title_items, *client_items)),), height)
+
+
+def _title_words(title: str, room: float, lettering: Lettering) -> tuple[Hand, tuple[str, ...]]:
+    """On one line at the title's height or the next below; else on more, smaller the longer."""
+    large = Hand(lettering.title, "bold", role="title")
+    below = replace(large, height=max(h for h in HEIGHTS if h < lettering.title))
+    for hand in (large, below):
+        if hand.width(title) <= room:
+            return hand, (title,) if title else ()
+    return below.fitted(title, room, set_height(lettering.title, 2))
 
 
 def _for(design: Design) -> str:
