@@ -56,7 +56,7 @@ def _stands_outdoors(piece: Piece) -> bool:
 
 
 CAUTIONS: tuple[Caution, ...] = (
-    # ASTM/ASME practice has no word on decorations; the tool judges size and look alone.
+    # What the tool itself computes and what it does not.
     Caution(LOOKS_ONLY, _always),
     # Local building code and licensed practice decide on anything hung over people.
     Caution("Overhead or public work: local code and licensed practice decide.", _overhead),
