@@ -104,7 +104,12 @@ class _Part:
 
     @_one.register
     def _group(self, item: Group) -> Plain:
-        return ["g", item.clip, round(item.opacity, 3), self.all(item.items)]
+        if item.kind != "balloon" or item.name:
+            return ["g", item.clip, round(item.opacity, 3), self.all(item.items)]
+        part = _group_part(item)
+        self.symbols |= part.symbols
+        self.paints |= part.paints
+        return part.done
 
     @_one.register
     def _text(self, item: Text) -> Plain:
@@ -161,6 +166,22 @@ def _symbol_part(one: Symbol) -> _Part:
         part.done = part.all(one.items)
         _SYMBOLS[one.id] = part
     return _SYMBOLS[one.id]
+
+
+_GROUPS: dict[int, tuple[Group, _Part]] = {}
+_MOST_GROUPS = 4000
+
+
+def _group_part(one: Group) -> _Part:
+    """The lists of a ball that stays as it is, kept by the very object."""
+    found = _GROUPS.get(id(one))
+    if found is None or found[0] is not one:
+        if len(_GROUPS) >= _MOST_GROUPS:
+            _GROUPS.clear()
+        part = _Part()
+        part.done = ["g", one.clip, round(one.opacity, 3), part.all(one.items)]
+        found = _GROUPS[id(one)] = (one, part)
+    return found[1]
 
 
 def _gradient(paint: Radial | Linear) -> Plain:

@@ -7,13 +7,13 @@ from functools import lru_cache, partial
 from math import ceil
 from typing import Any, NamedTuple, cast
 
+from mockup.bench.balls import front_items
 from mockup.bench.canvas import played
 from mockup.colour.sight import SIGHTS, Sight, seen_as
 from mockup.piece.placed import Piece
-from mockup.render.front_view import front_view
 from mockup.render.record import Group, Item, Point
 from mockup.render.tones import Recolour, as_it_is
-from mockup.render.viewpoint import ViewOptions
+from mockup.render.viewpoint import FRONT, Eye, ViewOptions
 
 _SHEET = 220.0
 _STEP = 50.8
@@ -103,7 +103,7 @@ def picture(piece: Piece, look: Look, have: frozenset[str] = frozenset()) -> dic
     ``have`` names the numerals' symbols that the page holds already; they are large.
     """
     ground = ground_of(piece, look)
-    items = front_view(piece, ground.scale, ground.origin, options_of(piece, look)).items
+    items = front_items(piece, Eye(FRONT, ground.scale, ground.origin, options_of(piece, look)))
     first = next((k for k, item in enumerate(items) if _is_numeral(item)), len(items))
     last = next((k for k, item in enumerate(items[first:], first) if not _is_numeral(item)), None)
     front = items[last:] if last is not None else ()

@@ -57,15 +57,18 @@ def _balloon(
 ) -> Group:
     colour = colour_of(piece, balloon.letter, eye.options)
     a, b, _ = eye.turned(balloon.centre)[0].tolist()
-    items = _ball(colour, eye.at(a, b), balloon.radius * eye.scale, shown, eye.options)
+    items = ball(colour, eye.at(a, b), balloon.radius * eye.scale, shown, eye.options)
     title = f"{piece.balloon_words(balloon.index)}, {colour.name}"
     return Group(items + name, "balloon", balloon.id, title)
 
 
-def _ball(
+def ball(
     colour: ColourUse, at: Point, radius: float, shown: Sequence[Bow], options: ViewOptions
 ) -> tuple[Item, ...]:
-    """Shade under it, then the ball cut to what shows of it, and the lines of its creases."""
+    """Shade under it, then the ball cut to what shows of it, and the lines of its creases.
+
+    ``at`` and ``radius`` in sheet mm, ``shown`` its outline as ``bows`` gives it.
+    """
     recolour = options.recolour
     cast = options.shadows and colour.finish != "clear"
     under = [Place(shadow(recolour), at, radius)] if cast else []

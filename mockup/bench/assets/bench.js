@@ -19,6 +19,7 @@ const large = new Set();
 let palettes = [];
 let stopped = "";
 let feeling = false;
+let forming = 0;
 
 const line = new Line(handle);
 const board = new Board(byId("board"), (what, ...told) => HAND[what](...told));
@@ -90,7 +91,7 @@ function take(told) {
   }
   if ("text" in told) text.show(told.text, told.faults);
   bar();
-  if (told.given || state.given !== before) form();
+  if (told.given || state.given !== before) formSoon();
   if (anew && told.design) judge();
   if (told.draft) offerDraft(told.draft);
 }
@@ -112,6 +113,12 @@ function bar() {
   byId("way-label").hidden = !ways.length;
   const options = ["the first", ...ways];
   if (byId("way").options.length !== options.length) byId("way").replaceChildren(...options.map((one, k) => element("option", { value: k }, one)));
+}
+
+/** The form follows the picture: first the frame that shows the change, then the fields. */
+function formSoon() {
+  clearTimeout(forming);
+  requestAnimationFrame(() => { clearTimeout(forming); forming = setTimeout(form); });
 }
 
 function form() {
