@@ -9,11 +9,14 @@ from numpy.typing import NDArray
 
 from mockup.colour.srgb import contrast
 from mockup.render.record import Circle, Item, Point, Radial, Stop, Style, Text
+from mockup.render.text import HEIGHTS
 from mockup.render.tones import radial
 
 Floats = NDArray[np.float64]
-DARK, LIGHT = "#1c1c1c", "#ffffff"
-_LEAST, _MOST = 1.8, 3.5
+DARK, LIGHT, BLACK = "#1c1c1c", "#ffffff", "#000000"
+READS = 4.5
+"""The least contrast of lettering on its ground (WCAG 2.2, success criterion 1.4.3)."""
+_HEIGHTS = tuple(height for height in HEIGHTS if height <= 3.5)
 _OF_RADIUS = 0.62
 _OUTWARD = 1e-6
 _RINGS = (0.0, 0.2, 0.4, 0.6, 0.8)
@@ -23,10 +26,11 @@ def letter(name: str, ground: str, spot: Point, room: float, radius: float) -> t
     """A letter at a sheet point, on a patch of its own colour; nothing where it has no room.
 
     ``room`` is the clear radius round the spot and ``radius`` the balloon's, sheet mm. Its height
-    is from 1.8 to 3.5 mm (ISO 3098), and its ink whichever of dark and light has more contrast.
+    is the largest of ISO 3098 from 1.8 to 3.5 mm that suits the balloon and the room.
     """
-    height = min(max(_OF_RADIUS * radius, _LEAST), _MOST, 1.5 * room)
-    if height < _LEAST:
+    most = min(max(_OF_RADIUS * radius, min(_HEIGHTS)), 1.5 * room)
+    height = max((each for each in _HEIGHTS if each <= most), default=0.0)
+    if not height:
         return ()
     at = (spot[0], spot[1] + height / 2)
     patch = Circle(spot, 1.15 * height, Style(fill=_patch(ground)))
@@ -41,12 +45,15 @@ def _patch(ground: str) -> Radial:
 
 
 def ink(ground: str) -> str:
-    """The darker or the lighter ink, whichever stands out more.
+    """The darker or the lighter ink, whichever stands out more; black where neither reads.
 
-    >>> ink("#116a6e"), ink("#e8dcc0")
-    ('#ffffff', '#1c1c1c')
+    Black reads wherever white does not: the two contrasts multiply to 21, which is over 4.5 twice.
+
+    >>> ink("#116a6e"), ink("#e8dcc0"), ink("#777777")
+    ('#ffffff', '#1c1c1c', '#000000')
     """
-    return max((DARK, LIGHT), key=lambda colour: contrast(colour, ground))
+    plain = max((DARK, LIGHT), key=lambda colour: contrast(colour, ground))
+    return plain if contrast(plain, ground) >= READS else BLACK
 
 
 def clear_spots(centres: Floats, radii: Floats) -> tuple[Floats, Floats]:

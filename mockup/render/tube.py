@@ -26,6 +26,8 @@ _ACROSS: Profile = (
 _LEAN = 0.34
 _BENDS, _BENDS_OF_OTHERS = 16, 96
 _SHADE_LAYERS, _SHADE_EACH = 16, 0.014
+_ROUNDING = 1e-9
+"""So that a step of a whole part of the length gives that many parts and not one more."""
 
 
 def frame_layers(frame: Frame, eye: Eye) -> list[Layer]:
@@ -38,38 +40,43 @@ def frame_layers(frame: Frame, eye: Eye) -> list[Layer]:
 
 def _tube(frame: Frame, eye: Eye) -> Iterator[Item]:
     half = frame.tube / 2 * eye.scale
+    # Every stroke follows the one centre line, which costs much on a frame drawn freehand.
+    line = _ring(frame, eye) if isinstance(frame, Ring) else centre_line(frame, eye)
     if eye.options.shadows:
-        yield from _shade(frame, half, eye)
+        yield from _shade(line, half, eye)
     for step in steps(METAL, _ACROSS, half):
         colour, wide = eye.recolour(step.colour), 2 * half * (1 - step.rise)
-        yield _along(frame, eye, _LEAN * half * step.rise, _style(colour, wide))
+        yield _along(line, _LEAN * half * step.rise, _style(colour, wide))
 
 
-def _shade(frame: Frame, half: float, eye: Eye) -> Iterator[Item]:
+def _shade(line: Circle | Track, half: float, eye: Eye) -> Iterator[Item]:
     """What the tube throws on what hangs behind it, softened by laying it on many times."""
     for k in range(_SHADE_LAYERS):
         wide = 2 * half * (1.5 - 0.9 * k / _SHADE_LAYERS)
-        yield _along(frame, eye, -0.55 * half, _style(eye.recolour(SHADE), wide, _SHADE_EACH))
+        yield _along(line, -0.55 * half, _style(eye.recolour(SHADE), wide, _SHADE_EACH))
 
 
 def _style(colour: str, wide: float, opacity: float = 1.0) -> Style:
     return Style(stroke=colour, stroke_width=round(wide, 3), opacity=opacity, round_ends=True)
 
 
-def _along(frame: Frame, eye: Eye, toward_light: float, style: Style) -> Circle | Path:
+def _ring(frame: Ring, eye: Eye) -> Circle:
+    return Circle(eye.origin, frame.radius * eye.scale, Style())
+
+
+def _along(line: Circle | Track, toward_light: float, style: Style) -> Circle | Path:
     """A stroke along the centre line, moved toward the light on the sheet, mm."""
     dx, dy = TOWARD_LIGHT[0] * toward_light, TOWARD_LIGHT[1] * toward_light
-    if isinstance(frame, Ring):
-        x, y = eye.origin
-        return Circle((x + dx, y + dy), frame.radius * eye.scale, style)
-    return Path(centre_line(frame, eye).data(dx, dy, places=3), style)
+    if isinstance(line, Circle):
+        return Circle((line.centre[0] + dx, line.centre[1] + dy), line.r, style)
+    return Path(line.data(dx, dy, places=3), style)
 
 
 def centre_line(frame: Frame, eye: Eye) -> Track:
     """The tube's centre line on the sheet: cubic curves that follow its points and tangents."""
     bends = _BENDS if isinstance(frame, Ring | Arc | Straight) else _BENDS_OF_OTHERS
     s = np.linspace(0.0, frame.length, bends + 1)
-    points = np.array([frame.at(each) for each in s.tolist()])
+    points = frame.sample(frame.length / bends * (1 + _ROUNDING))
     normals = np.array([frame.normal(each) for each in s.tolist()])
     third = np.column_stack([normals[:, 1], -normals[:, 0]]) * (frame.length / bends / 3)
     legs = np.stack([(points + third)[:-1], (points - third)[1:], points[1:]], axis=1)
