@@ -17,6 +17,8 @@ from mockup.render.viewpoint import FRONT, Eye, ViewOptions
 
 _SHEET = 220.0
 _STEP = 50.8
+_LETTERING = (5.0, 3.5)
+"""Figures and names of dimensions, mm of lettering after ISO 3098: read on a screen."""
 
 
 class Look(NamedTuple):
@@ -65,7 +67,7 @@ def ground_of(piece: Piece, look: Look) -> Ground:
     half = _stepped(max(box.x[1], -box.x[0]))
     top, foot = _stepped(box.y[1]), -_stepped(-box.y[0])
     scale = _SHEET / max(2 * half, top - foot)
-    edge = 34.0 if look.dimensions else 5.0
+    edge = 42.0 if look.dimensions else 5.0
     origin = (edge + half * scale, edge + top * scale)
     width, height = 2 * (edge + half * scale), 2 * edge + (top - foot) * scale
     return Ground(width, height, scale, origin)
@@ -130,12 +132,12 @@ def _is_numeral(item: Item) -> bool:
 
 
 def _dimensions(piece: Piece, ground: Ground) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
-    from mockup.render.dimensions import dimensioned
+    from mockup.render.dimensions import Heights, dimensioned
     from mockup.render.sheets.measures import Printed, front_spans, measured
 
     measures = measured(front_spans(piece), ground.at, Printed(piece.design.unit, "own"))
     box = piece.extent
     left, top = ground.at(box.x[0], box.y[1])
     right, bottom = ground.at(box.x[1], box.y[0])
-    drawn = dimensioned(measures, (left, top, right, bottom))
+    drawn = dimensioned(measures, (left, top, right, bottom), Heights(*_LETTERING))
     return (drawn.behind,), (drawn.over,)

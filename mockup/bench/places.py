@@ -60,9 +60,10 @@ def _cluster(piece: Piece, one: Cluster, ground: Ground) -> dict[str, Any]:
     }
 
 
-def _section_of(piece: Piece, one: Cluster) -> int:
+def _section_of(piece: Piece, one: Cluster) -> int | None:
+    """The number of its section; None for what stands beside the sections, such as a topper."""
     names = [section.name for section in piece.design.sections]
-    return names.index(one.section)
+    return names.index(one.section) if one.section in names else None
 
 
 def _twin(piece: Piece, one: Cluster) -> int | None:

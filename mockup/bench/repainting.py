@@ -15,6 +15,8 @@ def repainted(piece: Piece, design: Design) -> Piece | None:
     if _bare(piece.design) != _bare(design):
         return None
     sections = {section.name: section for section in design.sections}
+    if not _plain(design) or not all(c.section in sections for c in piece.clusters):
+        return None
     specs = [_spec_of(sections[cluster.section], cluster) for cluster in piece.clusters]
     clusters = tuple(
         replace(cluster, letters=spec.letters, path=spec.path)
@@ -26,6 +28,11 @@ def repainted(piece: Piece, design: Design) -> Piece | None:
         for balloon, letter in zip(piece.balloons, letters, strict=True)
     )
     return replace(piece, design=design, clusters=clusters, balloons=balloons)
+
+
+def _plain(design: Design) -> bool:
+    """Whether every cluster wears the letters it is given: no pattern lays colours over them."""
+    return all(section.pattern in ("alternate", "any") for section in design.sections)
 
 
 def _bare(design: Design) -> Design:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -62,3 +63,13 @@ def test_another_shape_is_placed_anew(old: str, new: str) -> None:
     assert old in text
     piece = assemble(design_from_text(text, "x.toml"))
     assert repainted(piece, design_from_text(text.replace(old, new), "x.toml")) is None
+
+
+@pytest.mark.parametrize("sample", sorted(SAMPLES.glob("*.toml")), ids=lambda p: p.stem)
+def test_another_note_leaves_every_sample_as_it_is(sample: Path) -> None:
+    """Where repainting answers at all, it answers as placing anew would."""
+    text = sample.read_text("utf-8")
+    piece = assemble(design_from_text(text, "x.toml"))
+    other = replace(piece.design, note="Another note.")
+    quick, slow = repainted(piece, other), assemble(other)
+    assert quick is None or (quick.clusters, quick.balloons) == (slow.clusters, slow.balloons)

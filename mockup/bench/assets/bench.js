@@ -82,6 +82,7 @@ function take(told) {
   const anew = told.version !== state.version;
   Object.assign(state, told);
   if (!told.started) return void first();
+  document.body.classList.remove("starting");
   byId("start").hidden = true;
   byId("work").hidden = false;
   if ("drawing" in told && told.places) {
@@ -304,6 +305,7 @@ async function poll() {
 
 async function first() {
   byId("work").hidden = true;
+  document.body.classList.add("starting");
   if (!byId("start").childElementCount) {
     await start(byId("start"), async (answers) => {
       try {

@@ -97,6 +97,7 @@ export class Board {
       if (this.chosen.has(cluster)) kinds.push("chosen");
       if (this.shown.has(index)) kinds.push("pointed");
       if (this.drag?.touches?.includes(index)) kinds.push("touched");
+      if (kinds[0] === "chosen") made.push(mark("circle", { cx: x, cy: y, r: r + 0.4, class: "halo" }));
       for (const kind of kinds) made.push(mark("circle", { cx: x, cy: y, r: r + 0.4, class: kind }));
     });
     const at = this.places.clusters[this.cursor.cluster];

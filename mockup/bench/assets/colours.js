@@ -59,5 +59,5 @@ function finished(state, letter, finish) {
 /** Whether a letter stands anywhere in the sections, the end caps or the panel. */
 function inUse(state, letter) {
   if (state.places.clusters.some((one) => one.letters.includes(letter))) return true;
-  return JSON.stringify([state.given.section, state.given.panel, state.given.colourway]).includes(`"${letter}"`);
+  return JSON.stringify([state.given.section, state.given.panel, state.given.colourway, state.given.garland, state.given.topper]).match(new RegExp(`"[A-Z]*${letter}[A-Z]*"`)) !== null;
 }

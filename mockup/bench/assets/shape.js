@@ -10,19 +10,20 @@ const HOURS = ["12", "1:30", "3", "4:30", "6", "7:30", "9", "10:30"];
 export function shape(state, act, pick) {
   const given = state.given;
   return [
-    element("h2", {}, "The piece"),
+    element("h2", {}, "Frame"),
+    frame(given, act),
+    element("h2", {}, "Sections"),
+    element("p", { class: "aside" }, "Clusters from the middle outward; both sides are alike."),
+    ...(given.section || []).map((section, number) => block(state, section, number, act, pick)),
+    given.garland ? element("p", { class: "aside" }, "Garlands are written in the text.") : null,
+    button("Add a section", () => act([{ do: "insert", path: ["section"], at: (given.section || []).length, value: fresh(given) }]), { class: "add" }),
+    element("h2", {}, "For the sheets"),
     element("div", { class: "pair" },
       words(given, act, ["title"], "Title", { required: true }),
       words(given, act, ["client"], "Client"),
       words(given, act, ["venue"], "Venue"),
       unit(given, act)),
-    element("h2", {}, "Frame"),
-    frame(given, act),
-    element("h2", {}, "Sections"),
-    element("p", { class: "aside" }, "Clusters from the middle outward; both sides are alike."),
-    ...given.section.map((section, number) => block(state, section, number, act, pick)),
-    button("Add a section", () => act([{ do: "insert", path: ["section"], at: given.section.length, value: fresh(given) }]), { class: "add" }),
-  ];
+  ].filter(Boolean);
 }
 
 /** A field for text or a length at a path; emptied, its key goes. */
@@ -52,19 +53,25 @@ function unit(given, act) {
 
 function frame(given, act) {
   const arc = at(given, ["frame", "kind"]) === "arc";
-  const kind = choices([["ring", "a whole ring"], ["arc", "an arc"]], arc ? "arc" : "ring", {
+  const now = at(given, ["frame", "kind"]) || "ring";
+  const usual = [["ring", "a whole ring"], ["arc", "an arc"]];
+  const plain = usual.some(([one]) => one === now);
+  const kind = choices(plain ? usual : [...usual, [now, now]], now, {
     "data-key": "frame.kind",
-    onchange: (event) => act(event.target.value === "arc"
+    onchange: (event) => act([...others(given), ...(event.target.value === "arc"
       ? [set(["frame", "kind"], "arc"), set(["frame", "from"], "9"), set(["frame", "to"], "3")]
-      : [set(["frame", "kind"], "ring"), unset(["frame", "from"]), unset(["frame", "to"])]),
+      : [set(["frame", "kind"], "ring")])]),
   });
   const stand = element("input", {
     type: "checkbox", checked: given.stand !== undefined, "data-key": "stand",
     onchange: (event) => act([event.target.checked ? set(["stand"], { rise: "12in" }) : unset(["stand"])]),
   });
+  // Frames of other kinds show what the file says of them; the text names what else they may have.
+  const more = plain ? [] : Object.keys(given.frame).filter((key) => typeof given.frame[key] === "string" && !["kind", "tube"].includes(key));
   return element("div", { class: "pair" },
     field("Kind", kind),
-    words(given, act, ["frame", "outside"], "Outside diameter", { placeholder: "30in" }),
+    plain ? words(given, act, ["frame", "outside"], "Outside diameter", { placeholder: "30in" }) : null,
+    ...more.map((key) => words(given, act, ["frame", key], key.replaceAll("_", " "))),
     words(given, act, ["frame", "tube"], "Tube", { placeholder: "1/2in" }),
     arc ? words(given, act, ["frame", "from"], "From, on the clock") : null,
     arc ? words(given, act, ["frame", "to"], "To, on the clock") : null,
@@ -73,8 +80,13 @@ function frame(given, act) {
     given.stand !== undefined ? words(given, act, ["stand", "plate"], "Base plate", { placeholder: "16in" }) : null);
 }
 
+/** Takes out what goes with another kind of frame only. */
+function others(given) {
+  return Object.keys(given.frame || {}).filter((key) => !["kind", "outside", "tube"].includes(key)).map((key) => unset(["frame", key]));
+}
+
 function fresh(given) {
-  const used = new Set(given.section.map((one) => String(one.at)));
+  const used = new Set((given.section || []).map((one) => String(one.at)));
   return { at: HOURS.find((hour) => !used.has(hour)) || "12", clusters: [{ strokes: 2 }], end_cap: true };
 }
 
@@ -126,7 +138,11 @@ function taper(section, path, act) {
   const control = choices(options, section.taper, {
     "data-key": `${path.join(".")}.taper`, onchange: (event) => act([set([...path, "taper"], event.target.value)]),
   });
-  return element("div", { class: "pair" }, field("Taper", control), words({ s: section }, (c) => act(c), ["s", "strokes"], "Strokes in the middle"));
+  const strokes = element("input", {
+    type: "number", value: section.strokes ?? "", step: 0.5, min: 0.5, placeholder: "usual fill", "data-key": `${path.join(".")}.strokes`,
+    oninput: (event) => event.target.value > 0 && act([unset([...path, "fill"]), set([...path, "strokes"], Number(event.target.value))], `${path.join(".")}.strokes`),
+  });
+  return element("div", { class: "pair" }, field("Taper", control), field("Strokes in the middle", strokes));
 }
 
 function rows(state, section, path, act, pick, name) {
