@@ -8,8 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import numpy as np
+from numpy.typing import NDArray
 
 from mockup.design.model import ColourUse
+from mockup.packing.neighbours import touching_pairs
 from mockup.piece.placed import Piece
 from mockup.render.balloons import colour_of
 from mockup.render.finishes import body
@@ -55,12 +57,33 @@ def showing(starts: Floats, ends: Floats, centres: Floats, radii: Floats) -> lis
     """
     seen = np.zeros(len(starts), dtype=bool)
     for share in _LOOKED_AT:
-        points = starts + share * (ends - starts)
-        across = ((points[:, None, :2] - centres[None, :, :2]) ** 2).sum(axis=2)
-        rise = radii[None, :] ** 2 - across
-        front = centres[None, :, 2] + np.sqrt(np.maximum(rise, 0.0))
-        seen |= ~((rise > 0) & (front > points[:, None, 2])).any(axis=1)
+        seen |= ~_hidden(starts + share * (ends - starts), centres, radii)
     return [int(at) for at in np.flatnonzero(seen)]
+
+
+def _hidden(points: Floats, centres: Floats, radii: Floats) -> NDArray[np.bool_]:
+    """Whether the front of a balloon lies before each point, (k,)."""
+    point, ball = _within(points, centres, radii)
+    rise = radii[ball] ** 2 - ((points[point, :2] - centres[ball, :2]) ** 2).sum(axis=1)
+    front = centres[ball, 2] + np.sqrt(np.maximum(rise, 0.0))
+    hidden = np.zeros(len(points), dtype=bool)
+    hidden[point[(rise > 0) & (front > points[point, 2])]] = True
+    return hidden
+
+
+def _within(
+    points: Floats, centres: Floats, radii: Floats
+) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    """Every point and balloon whose silhouette it lies in, as indices.
+
+    Laid flat, a point is a ball without size that touches the balloon.
+    """
+    flat = np.concatenate([points, centres])
+    flat[:, 2] = 0.0
+    pairs = touching_pairs(flat, np.concatenate([np.zeros(len(points)), radii]), 0.0)
+    low, high = pairs[:, 0], pairs[:, 1]
+    mixed = (low < len(points)) & (high >= len(points))
+    return low[mixed], high[mixed] - len(points)
 
 
 def _neck(piece: Piece, index: int, start: list[float], end: list[float], eye: Eye) -> Layer:
