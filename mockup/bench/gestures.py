@@ -43,6 +43,9 @@ def fewest(letters: str) -> str:
 def with_colours(piece: Piece, file: File, cluster: Cluster, letters: str) -> list[Change]:
     """The changes that give one cluster, and so its twin, these letters."""
     path = list(cluster.path)
+    if path[:1] != ["section"]:
+        name = path[0] if path else "piece"
+        raise NotCarriedOut(f"the colours of a {name} are changed in the text")
     if path[-1] == "end_cap":
         return [_set([*path, "colours"], letters)]
     section = path[1]

@@ -17,7 +17,7 @@ from mockup.render.viewpoint import FRONT, Eye, ViewOptions
 
 _SHEET = 220.0
 _STEP = 50.8
-_LETTERING = (5.0, 3.5)
+_LETTERING = (3.5, 2.5)
 """Figures and names of dimensions, mm of lettering after ISO 3098: read on a screen."""
 
 
@@ -67,7 +67,7 @@ def ground_of(piece: Piece, look: Look) -> Ground:
     half = _stepped(max(box.x[1], -box.x[0]))
     top, foot = _stepped(box.y[1]), -_stepped(-box.y[0])
     scale = _SHEET / max(2 * half, top - foot)
-    edge = 42.0 if look.dimensions else 5.0
+    edge = 34.0 if look.dimensions else 5.0
     origin = (edge + half * scale, edge + top * scale)
     width, height = 2 * (edge + half * scale), 2 * edge + (top - foot) * scale
     return Ground(width, height, scale, origin)
