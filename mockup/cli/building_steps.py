@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mockup.design.clock import clock_words
-from mockup.design.model import PanelSpec
+from mockup.design.model import PanelSpec, SectionSpec
 from mockup.lengths import Unit, format_length
 from mockup.panel.fit import Fit
 from mockup.piece.placed import Cluster, Piece
+from mockup.piece.tying import mark_of
 from mockup.render.listing import Column, Heading, Part, Row, Table, Words
 from mockup.render.sheets.build_pictures import cluster_picture, numbered_view
 from mockup.stock.build_plan import Placing, Tying, placings, tyings
@@ -71,12 +72,32 @@ def _tie_row(piece: Piece, one: Tying, count: int, unit: Unit) -> Row:
 
 def _marking(piece: Piece) -> str:
     marks = ", ".join(
-        f"{section.name} at {clock_words(section.at_deg)}" for section in piece.design.sections
+        f"{section.name} at {_mark_words(piece, section)}" for section in piece.design.sections
     )
+    if piece.design.garlands:
+        return _garland_marking(piece, marks)
     return (
         f"Mark the middle of each section on the tube with tape: {marks}. Measure every distance "
         "along the tube's centre line from that mark, and mark it before you tie. "
         "Clockwise is as seen from the front."
+    )
+
+
+def _mark_words(piece: Piece, section: SectionSpec) -> str:
+    """A section's mark on the clock, or as its distance from the frame's start."""
+    if section.at_share is None and section.at_length is None:
+        return clock_words(section.at_deg)
+    length = format_length(mark_of(section, piece.frame), piece.design.unit)
+    return f"{length} from the {'foot' if piece.frame.kind == 'pole' else 'start of the frame'}"
+
+
+def _garland_marking(piece: Piece, marks: str) -> str:
+    names = ", ".join(garland.name for garland in piece.design.garlands)
+    first = f"Mark the middle of each section on the tube with tape: {marks}. " if marks else ""
+    return (
+        f"{first}Mark the start of the {names}, and every stretch along the tube from there. Tie "
+        "each stretch in the order of the list: the large ones first and set back, then the "
+        "middle sizes, then the small ones in twos and threes in front, to look like the view."
     )
 
 

@@ -49,7 +49,7 @@ def cluster_spec(table: Given, section: Given, step: int, ground: Ground) -> Clu
     kind = cast(Kind, _said("kind", table, section)[0] or ground.kind)
     nominal = cast(float, _said("size", table, section)[0] or ground.size)
     filled = _filled(table, section, nominal, ground)
-    _check_fill(filled, nominal, ground)
+    check_fill(filled, nominal, ground)
     return ClusterSpec(
         kind=kind,
         nominal=nominal,
@@ -71,7 +71,7 @@ def _double(
         return None
     nominal = table.get("size", outer_nominal / 2)
     filled = _filled(table, table, nominal, ground)
-    _check_fill(filled, nominal, ground)
+    check_fill(filled, nominal, ground)
     letters = _letters(kind, (table.values.get("colours"), table.at("colours")), 0, ground)
     return ClusterSpec(kind, nominal, filled.diameter, filled.strokes, letters, path=table.path)
 
@@ -82,7 +82,7 @@ def topper_spec(table: Given | None, ground: Ground) -> ClusterSpec | None:
         return None
     nominal = table.get("size", 0.0)
     filled = _filled(table, table, nominal, ground)
-    _check_fill(filled, nominal, ground)
+    check_fill(filled, nominal, ground)
     letters = _letters("single", (table.values.get("colours"), table.at("colours")), 0, ground)
     return ClusterSpec("single", nominal, filled.diameter, filled.strokes, letters, path=table.path)
 
@@ -110,12 +110,18 @@ def _filled(table: Given, section: Given, nominal: float, ground: Ground) -> Fil
     return Filled(USUAL_FILL * nominal, None, table.path)
 
 
+def filled_of(table: Given, nominal: float, ground: Ground) -> Filled:
+    """How far a table says its balloons are filled, or the usual fill of their size."""
+    return _filled(table, table, nominal, ground)
+
+
 def diameter_of(strokes: float, pump: Pump) -> float:
     """The diameter in mm that so many strokes of the pump give."""
     return diameter_for_strokes(strokes, ref_strokes=pump.strokes, ref_diameter=pump.gives)
 
 
-def _check_fill(filled: Filled, nominal: float, ground: Ground) -> None:
+def check_fill(filled: Filled, nominal: float, ground: Ground) -> None:
+    """A fault for balloons filled far too much or too little for their size."""
     share = fill_share(filled.diameter, nominal)
     if LEAST_FILL - _HAIR <= share <= MOST_FILL + _HAIR:
         return
@@ -204,7 +210,7 @@ def end_cap(table: Given, last: ClusterSpec, ground: Ground) -> ClusterSpec:
     kind = cast(Kind, table.get("kind", "pair"))
     nominal = table.get("size", last.nominal)
     filled = _cap_filled(table, last, ground)
-    _check_fill(filled, nominal, ground)
+    check_fill(filled, nominal, ground)
     written, path = table.values.get("colours"), table.at("colours")
     letters = (
         _letters(kind, (written, path), 0, ground)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from mockup.design.frame_keys import FRAME
+from mockup.design.garlands import GARLAND, GARLANDS, PORTION
 from mockup.design.kinds import Choice, Matching, Number, Text, YesNo
 from mockup.design.lists import Either, ListOf, MapOf
 from mockup.design.measures import Day, Length, Share, Turn
@@ -288,11 +289,11 @@ PIECE = Table(
         Key("frame", FRAME, FRAME.words),
         Key("stand", STAND, STAND.words),
         Key("colours", _COLOURS, "Letters of the design and their colours.", required=True),
+        Key("garland", GARLANDS, "Loose garlands of mixed sizes."),
         Key(
             "section",
             ListOf(SECTION, "sections", 1, 60, headed=True),
-            "Stretches of clusters.",
-            required=True,
+            "Stretches of clusters; a file with a garland needs none.",
             example="[[section]]",
         ),
         Key("topper", TOPPER, TOPPER.words),
@@ -306,5 +307,5 @@ PIECE = Table(
     ),
 )
 
-DEFINED = (COLOUR, DOUBLE, CLUSTER, END_CAP, SECTION, COLOURWAY, AIR)
+DEFINED = (COLOUR, DOUBLE, CLUSTER, END_CAP, SECTION, PORTION, GARLAND, COLOURWAY, AIR)
 """The tables that the schema defines once."""

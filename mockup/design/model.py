@@ -19,6 +19,7 @@ Finish = Literal["matte", "gloss", "pearl", "mirror", "clear"]
 Pattern = Literal["alternate", "any", "rows", "spiral", "bands", "blocks", "diamond", "gradual"]
 Hand = Literal["right", "left"]
 Side = Literal["", "right", "left"]
+Balance = Literal["even", "left", "right"]
 FrameKind = Literal["ring", "arc", "pole", "arch", "square", "hexagon", "heart", "spiral", "path"]
 PanelPlace = Literal["in front", "inside"]
 
@@ -176,6 +177,45 @@ class SectionSpec:
 
 
 @dataclass(frozen=True)
+class PlaceSpec:
+    """A place on the frame: a clock angle, a share of its length, or mm from its start."""
+
+    deg: float | None = None
+    share: float | None = None
+    mm: float | None = None
+
+
+@dataclass(frozen=True)
+class PortionSpec:
+    """One size of a garland's recipe, and its share of the balloons."""
+
+    nominal: float
+    diameter: float
+    strokes: float | None
+    share: float
+
+
+@dataclass(frozen=True)
+class GarlandSpec:
+    """A loose garland from ``begins`` to ``ends``, ``width`` mm over all.
+
+    ``coverage`` is the share of its band that may show no gap; a letter that stands in
+    ``letters`` twice is asked for twice as often. ``balance`` names the heavier side, if any.
+    """
+
+    name: str
+    begins: PlaceSpec
+    ends: PlaceSpec
+    width: float
+    coverage: float
+    recipe: tuple[PortionSpec, ...]
+    letters: str
+    seed: int = 1
+    balance: Balance = "even"
+    path: KeyPath = ()
+
+
+@dataclass(frozen=True)
 class PanelSpec:
     """The numerals in the opening. ``height`` is the flat (named) height, mm.
 
@@ -241,6 +281,7 @@ class Design:
     pump: Pump = field(default_factory=Pump)
     limits: Limits = field(default_factory=Limits)
     climate: Climate | None = None
+    garlands: tuple[GarlandSpec, ...] = field(default=(), metadata=LATER)
     topper: ClusterSpec | None = field(default=None, metadata=LATER)
     file_name: str = ""
     lines: dict[KeyPath, int] = field(default_factory=dict, repr=False, compare=False)

@@ -12,6 +12,7 @@ from mockup.design.colouring import Shelf, colour_uses, colourways
 from mockup.design.faults import At, FaultList
 from mockup.design.fittings import limits, panel_spec, pump, stand_spec
 from mockup.design.frame_spec import frame_spec
+from mockup.design.garlands import garland_specs
 from mockup.design.keys import MIRRORS, PIECE
 from mockup.design.lines import key_lines
 from mockup.design.model import Design, KeyPath, Kind, Pump
@@ -116,6 +117,7 @@ def _built(
     ground = _ground(file, letters, known, pump(file.values.get("pump"), usual, faults), faults)
     foil = panel.foil if panel else None
     ways = file.tables("colourway")
+    _check_balloons(file, faults)
     return Design(
         title=file.get("title", ""),
         frame=frame,
@@ -135,8 +137,16 @@ def _built(
         pump=ground.pump,
         limits=limits(file.table("limits"), usual.limits, faults),
         climate=climate_spec(file.table("climate")),
+        garlands=garland_specs(file.tables("garland"), frame, ground),
         topper=topper_spec(file.table("topper"), ground),
     )
+
+
+def _check_balloons(file: Given, faults: FaultList) -> None:
+    """A piece has sections, or garlands, or both."""
+    has = {"section", "garland"} & file.written
+    if not has and not faults.touches(("section",)):
+        faults.add(("section",), "the file has no 'section'", "write [[section]]")
 
 
 def _mirror(written: object) -> tuple[str, ...] | None:

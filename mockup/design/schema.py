@@ -12,11 +12,12 @@ def json_schema() -> Schema:
     """JSON Schema (draft 2020-12) of a piece file, from the table that the reader reads by.
 
     >>> json_schema()["required"]
-    ['title', 'colours', 'section']
+    ['title', 'colours']
     """
     return {
         "$schema": DIALECT,
         "title": "A framed balloon piece",
         **PIECE.full_schema(),
+        "anyOf": [{"required": [key]} for key in ("section", "garland")],
         "$defs": {table.defined: table.full_schema() for table in DEFINED},
     }

@@ -96,7 +96,13 @@ def _knots(clusters: Iterable[Cluster], tied: Iterable[Tied], placed: Floats) ->
     second = np.array([one.out or 0.0 for one in tied for _ in range(one.spec.count)])
     radii = np.array([one.spec.diameter / 2 for one in tied for _ in range(one.spec.count)])
     share = np.divide(second - radii, second, out=np.zeros_like(second), where=second > 0)
-    return np.asarray(held + share[:, None] * (placed - held))
+    held = held + share[:, None] * (placed - held)
+    first = 0
+    for one in tied:
+        if one.ties:
+            held[first : first + one.spec.count] = one.ties
+        first += one.spec.count
+    return np.asarray(held)
 
 
 def _clusters(frame: Frame, tied: Iterable[Tied]) -> tuple[Cluster, ...]:
@@ -125,6 +131,7 @@ def _clusters(frame: Frame, tied: Iterable[Tied]) -> tuple[Cluster, ...]:
                 balloons=tuple(range(first, first + spec.count)),
                 path=spec.path,
                 after=one.after,
+                loose=bool(one.spots),
             )
         )
         first += spec.count
@@ -138,6 +145,8 @@ def _placed(frame: Frame, tied: Iterable[Tied]) -> Floats:
 
 
 def _cluster_centres(frame: Frame, one: Tied) -> Floats:
+    if one.spots:
+        return np.array(one.spots)
     nx, ny = one.toward or frame.normal(one.s)
     spread = offsets(one.spec.count, one.spec.diameter, one.shape.turn_deg)
     if one.out is not None:
@@ -145,6 +154,15 @@ def _cluster_centres(frame: Frame, one: Tied) -> Floats:
     axes = np.array([[nx, ny, 0.0], [0.0, 0.0, 1.0]])
     centres: Floats = np.asarray(_knot(frame, one.s)) + spread @ axes
     return centres
+
+
+def _phis(cluster: Cluster, placed: Floats) -> list[float]:
+    """The angles round the knot: even ones, or those at which loose balloons lie."""
+    if not cluster.loose:
+        return places(len(cluster.balloons), cluster.turn_deg)
+    off = placed[list(cluster.balloons)] - np.array(cluster.knot)
+    angles = np.degrees(np.arctan2(off[:, 2], off @ np.array(cluster.normal))) % 360.0
+    return [float(each) for each in angles]
 
 
 def _id_of(cluster: Cluster) -> str:
@@ -155,7 +173,7 @@ def _balloons(
     clusters: Iterable[Cluster], placed: Floats, knots: Floats, settled: Floats
 ) -> Iterable[Balloon]:
     for cluster in clusters:
-        phis = places(len(cluster.balloons), cluster.turn_deg)
+        phis = _phis(cluster, placed)
         for number, (index, phi) in enumerate(zip(cluster.balloons, phis, strict=True), start=1):
             yield Balloon(
                 index=index,

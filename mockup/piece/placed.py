@@ -27,6 +27,7 @@ class Cluster:
     ``along`` is the signed distance of its knot from the section's centre mark along the tube's
     centre line, mm, clockwise positive. ``balloons`` are indices into ``Piece.balloons``.
     ``after`` counts the balloons tied at the same knot before: above 0 it is a second ring.
+    ``loose`` balloons are part of a garland: ``step`` counts along its stretch.
     """
 
     index: int
@@ -47,6 +48,7 @@ class Cluster:
     balloons: tuple[int, ...]
     path: tuple[str | int, ...] = ()
     after: int = 0
+    loose: bool = False
 
 
 @dataclass(frozen=True)
@@ -162,17 +164,19 @@ class Piece:
         cluster = self.clusters[index]
         if cluster.after:
             return f"{self.cluster_words(index - 1)}, second ring"
-        if cluster.section == "topper":
-            return "topper"
+        if cluster.loose or cluster.section == "topper":
+            return f"{cluster.section}, no. {cluster.step}" if cluster.loose else "topper"
         if cluster.side == "middle" and cluster.step == 0:
             return f"{cluster.section}, middle cluster"
         if cluster.side == "middle":
             return f"{cluster.section}, cluster facing the middle"
         kind = "end cap" if cluster.end_cap else f"{ordinal(cluster.step + 1)} cluster"
-        side = cluster.side
-        if self.design.frame.kind == "pole":
-            return f"{cluster.section}, {kind} {'up' if side == 'right' else 'down'}"
-        return f"{cluster.section}, {kind} {side}"
+        return f"{cluster.section}, {kind} {self._side_word(cluster.side)}"
+
+    def _side_word(self, side: Side) -> str:
+        """Right and left; on a pole, up and down."""
+        upright = {"right": "up", "left": "down"}
+        return upright.get(side, side) if self.design.frame.kind == "pole" else side
 
 
 def outward(clusters: Sequence[Cluster]) -> list[Cluster]:

@@ -32,6 +32,14 @@ __all__ = ["Tied", "tie_all"]
 _CROWDED = 0.5
 
 
+def _loose(design: Design, frame: Frame) -> Iterator[Tied]:
+    """The balloons of the garlands; growing them is imported for pieces that have one."""
+    if design.garlands:
+        from mockup.piece.garland import tie_garlands
+
+        yield from tie_garlands(design, frame)
+
+
 def tie_all(design: Design, frame: Frame) -> tuple[tuple[Tied, ...], tuple[WholeRing, ...]]:
     """Every cluster of the design with its knot's place, and how whole rings close.
 
@@ -54,7 +62,7 @@ def tie_all(design: Design, frame: Frame) -> tuple[tuple[Tied, ...], tuple[Whole
         raise FaultsFound(faults)
     every = list(with_doubles(design, lettered(design, [o for own in tied for o in own])))
     topper = topper_of(design, frame)
-    return (*every, *([topper] if topper else [])), tuple(wholes)
+    return (*every, *_loose(design, frame), *([topper] if topper else [])), tuple(wholes)
 
 
 def _tie_section(design: Design, section: SectionSpec, frame: Frame) -> list[Tied]:

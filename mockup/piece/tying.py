@@ -21,6 +21,9 @@ from mockup.records import dataclass
 _END_PAIR_TURN = 90.0
 
 
+Spots = tuple[tuple[float, float, float], ...]
+
+
 @dataclass(frozen=True)
 class Tied:
     """A cluster with the place of its knot: ``s`` along the frame's centre line, mm.
@@ -28,6 +31,7 @@ class Tied:
     ``out`` is how far its balloons' centres lie from the knot, mm, where not as in a cluster by
     itself; ``toward`` the way that counts as outward there, where not the frame's normal;
     ``after`` how many balloons were tied at the same knot before it.
+    ``spots`` and ``ties`` say of a loose balloon where it lies and where it is held.
     """
 
     section: SectionSpec
@@ -41,6 +45,8 @@ class Tied:
     out: float | None = None
     toward: tuple[float, float] | None = None
     after: int = 0
+    spots: Spots = ()
+    ties: Spots = ()
 
 
 def shape_of(

@@ -177,7 +177,8 @@ def test_the_key_tables_defaults_are_those_of_the_model() -> None:
 
 
 def test_every_field_of_the_model_can_be_filled_from_a_file() -> None:
-    renamed = {"sections": "section", "event_date": "date", "colourways": "colourway"}
+    renamed = {"sections": "section", "event_date": "date", "colourways": "colourway",
+               "garlands": "garland"}  # fmt: skip
     not_said = {"file_name", "lines", "revision"}
     expected = {field.name for field in fields(Design)} - not_said
     assert {renamed.get(name, name) for name in expected} <= set(PIECE.by_name)

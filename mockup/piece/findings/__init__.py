@@ -10,6 +10,12 @@ from mockup.piece.findings.climate import climate
 from mockup.piece.findings.colours import colours_told_apart
 from mockup.piece.findings.cover import bare_frame, daylight
 from mockup.piece.findings.filling import fill
+from mockup.piece.findings.garlands import (
+    garland_balance,
+    garland_colours,
+    garland_counts,
+    garland_cover,
+)
 from mockup.piece.findings.mirror import alternation, left_right, top_bottom
 from mockup.piece.findings.nestling import closing, end_caps, nestle, swing
 from mockup.piece.findings.numerals import numerals_fit
@@ -30,6 +36,10 @@ JUDGES: tuple[Callable[[Piece], Iterator[Finding]], ...] = (
     top_bottom,
     alternation,
     patterns,
+    garland_cover,
+    garland_colours,
+    garland_balance,
+    garland_counts,
     numerals_fit,
     fill,
     climate,

@@ -42,7 +42,10 @@ def left_right(piece: Piece) -> Iterator[Finding]:
             index=b.index,
         )
         for b in piece.balloons
+        if not piece.clusters[b.cluster].loose
     ]
+    if not spots:
+        return
     breaks = left_right_breaks(spots, _TOLERANCE)
     if not breaks:
         every = "places and sizes" if wound else "places, sizes and colours"

@@ -114,4 +114,4 @@ def closing(piece: Piece) -> Iterator[Finding]:
 
 def _has_a_valley(cluster: Cluster) -> bool:
     """Neither an end cap, held on one side only, nor a second ring without a knot of its own."""
-    return not (cluster.end_cap or cluster.after)
+    return not (cluster.end_cap or cluster.after or cluster.loose)
