@@ -51,6 +51,7 @@ def changes(old: Plain, new: Plain, unit: Unit = "in") -> list[str]:
         *_measures(old, new, unit),
         *_colours(old.get("colours", {}), new.get("colours", {}), ""),
         *_sections(old, new, unit),
+        *_garlands(old, new),
         *_numerals(old.get("panel"), new.get("panel")),
         *_colourways(old, new),
     ]
@@ -97,6 +98,18 @@ def _measures(old: Plain, new: Plain, unit: Unit) -> Iterator[str]:
 
 def _length(mm: float | None, unit: Unit) -> str:
     return "not given" if mm is None else format_length(mm, unit)
+
+
+def _garlands(old: Plain, new: Plain) -> Iterator[str]:
+    before, after = ({g["name"]: g for g in each.get("garlands", [])} for each in (old, new))
+    for name in dict.fromkeys([*before, *after]):
+        if name not in before or name not in after:
+            yield f"{name}: {'added' if name not in before else 'taken out'}"
+        elif before[name] != after[name]:
+            keys = [key for key in after[name] if before[name].get(key) != after[name][key]]
+            yield f"{name}: another {' and '.join(keys)}"
+    if old.get("topper") != new.get("topper"):
+        yield "topper: changed"
 
 
 def _colours(old: Plain, new: Plain, where: str) -> Iterator[str]:

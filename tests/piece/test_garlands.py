@@ -8,6 +8,8 @@ from mockup.design.model import Design
 from mockup.design.reading import design_from_text
 from mockup.errors import FaultsFound
 from mockup.piece.assemble import assemble
+from mockup.piece.changes import changes
+from mockup.piece.code import content
 from mockup.piece.findings import find_all
 from mockup.piece.placed import Piece
 from mockup.stock.picking import pick
@@ -96,3 +98,10 @@ def test_ends_the_wrong_way_round_are_told_at_the_garland() -> None:
 def test_a_file_with_neither_is_refused() -> None:
     with pytest.raises(FaultsFound, match="the file has no 'section'"):
         design_from_text(HEAD, "g.toml")
+
+
+def test_a_changed_garland_is_told_by_its_name() -> None:
+    first, second = (content(design(RECIPE + more)) for more in ("", 'seed = 2\nwidth = "50cm"\n'))
+    assert changes(first, second) == ["garland: another width and seed"]
+    none = content(design_from_text(HEAD + '[[section]]\nat = "12"\nclusters = [{}]\n', "g.toml"))
+    assert "garland: added" in changes(none, first)

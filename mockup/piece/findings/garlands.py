@@ -3,26 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from mockup.design.model import GarlandSpec
 from mockup.lengths import format_length
-from mockup.packing.growing import inner_band
 from mockup.packing.neighbours import touching_pairs
 from mockup.piece.finding import Finding
-from mockup.piece.garland import growth_of, stretch_length
 from mockup.piece.placed import Balloon, Piece
 from mockup.symmetry.mixing import touching_alike
 
+if TYPE_CHECKING:
+    from mockup.packing.growing import Growth
+
+_METRE, _THREE_FEET = 1000.0, 914.4
 # Halves of a garland within this share of each other look even (common practice, no source).
 _EVEN = 0.06
 
 
 def garland_cover(piece: Piece) -> Iterator[Finding]:
     """The share of each garland's inner band that shows no gap, looked at cell by cell."""
-    for garland in piece.design.garlands:
-        cells, on_tube = inner_band(piece.frame, growth_of(garland, piece.frame))
+    for garland, growth in _grown(piece):
+        from mockup.packing.growing import inner_band  # not needed by pieces without a garland
+
+        cells, on_tube = inner_band(piece.frame, growth)
         # Beside the tube any balloon closes the view, on it only one whose skin is nearer.
         least = np.where(on_tube, piece.frame.tube / 2, -np.inf)
         covered = np.zeros(len(cells), dtype=np.bool_)
@@ -71,9 +76,8 @@ def garland_colours(piece: Piece) -> Iterator[Finding]:
 
 def garland_balance(piece: Piece) -> Iterator[Finding]:
     """How much of each garland lies on the left half of it, by what its balloons cover."""
-    for garland in piece.design.garlands:
+    for garland, growth in _grown(piece):
         own = garland_balloons(piece, garland)
-        growth = growth_of(garland, piece.frame)
         middle = (growth.end - growth.start) / 2
         first = sum(b.radius**2 for b in own if piece.clusters[b.cluster].along < middle)
         share = first / sum(b.radius**2 for b in own)
@@ -96,10 +100,9 @@ def garland_balance(piece: Piece) -> Iterator[Finding]:
 
 def garland_counts(piece: Piece) -> Iterator[Finding]:
     """How many balloons a garland takes, in all, a metre (or three feet), and by size."""
-    for garland in piece.design.garlands:
-        own = garland_balloons(piece, garland)
-        growth, unit = growth_of(garland, piece.frame), piece.design.unit
-        stretch = stretch_length(piece.design)
+    for garland, growth in _grown(piece):
+        own, unit = garland_balloons(piece, garland), piece.design.unit
+        stretch = _THREE_FEET if unit == "in" else _METRE
         each = len(own) * stretch / (growth.end - growth.start)
         sizes = sorted({one.nominal for one in garland.recipe}, reverse=True)
         counts = ", ".join(
@@ -115,6 +118,14 @@ def garland_counts(piece: Piece) -> Iterator[Finding]:
             "balloons",
             f"The {garland.name} takes {len(own)} balloons, {each:.0f} to {per}: {counts}.",
         )
+
+
+def _grown(piece: Piece) -> Iterator[tuple[GarlandSpec, Growth]]:
+    """Each garland with what it asks of the geometry."""
+    for garland in piece.design.garlands:
+        from mockup.piece.garland import growth_of  # not needed by pieces without a garland
+
+        yield garland, growth_of(garland, piece.frame)
 
 
 def garland_balloons(piece: Piece, garland: GarlandSpec) -> list[Balloon]:
