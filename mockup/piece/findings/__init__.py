@@ -6,22 +6,45 @@ from collections.abc import Callable, Iterator, Sequence
 
 from mockup.piece.finding import Finding
 from mockup.piece.findings.bends import bends, crosses_itself
-from mockup.piece.findings.climate import climate
 from mockup.piece.findings.colours import colours_told_apart
 from mockup.piece.findings.cover import bare_frame, daylight
 from mockup.piece.findings.filling import fill
-from mockup.piece.findings.garlands import (
-    garland_balance,
-    garland_colours,
-    garland_counts,
-    garland_cover,
-)
 from mockup.piece.findings.mirror import alternation, left_right, top_bottom
 from mockup.piece.findings.nestling import closing, end_caps, nestle, swing
 from mockup.piece.findings.numerals import numerals_fit
-from mockup.piece.findings.patterns import patterns
 from mockup.piece.findings.size import doorway, off_the_floor
 from mockup.piece.placed import Piece
+
+# What few pieces have is judged by modules that only those pieces import: every check starts
+# sooner for it.
+
+
+def of_patterns(piece: Piece) -> Iterator[Finding]:
+    """Each section that asks for another pattern than alternation."""
+    if any(section.pattern not in ("alternate", "any") for section in piece.design.sections):
+        from mockup.piece.findings.patterns import patterns
+
+        yield from patterns(piece)
+
+
+def of_garlands(piece: Piece) -> Iterator[Finding]:
+    """Cover, colours, balance and counts of each garland."""
+    if piece.design.garlands:
+        from mockup.piece.findings import garlands
+
+        yield from garlands.garland_cover(piece)
+        yield from garlands.garland_colours(piece)
+        yield from garlands.garland_balance(piece)
+        yield from garlands.garland_counts(piece)
+
+
+def of_climate(piece: Piece) -> Iterator[Finding]:
+    """Growth and shrinkage, where the file tells of warmth or altitude."""
+    if piece.design.climate is not None:
+        from mockup.piece.findings.climate import climate
+
+        yield from climate(piece)
+
 
 JUDGES: tuple[Callable[[Piece], Iterator[Finding]], ...] = (
     nestle,
@@ -35,14 +58,11 @@ JUDGES: tuple[Callable[[Piece], Iterator[Finding]], ...] = (
     left_right,
     top_bottom,
     alternation,
-    patterns,
-    garland_cover,
-    garland_colours,
-    garland_balance,
-    garland_counts,
+    of_patterns,
+    of_garlands,
     numerals_fit,
     fill,
-    climate,
+    of_climate,
     colours_told_apart,
     doorway,
     off_the_floor,

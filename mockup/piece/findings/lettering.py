@@ -8,7 +8,6 @@ from mockup.piece.placed import Cluster, Piece, ordinal
 from mockup.records import dataclass
 from mockup.symmetry.alternation import ClusterColours
 from mockup.symmetry.links import Link
-from mockup.symmetry.remedies import least_remedy
 
 
 @dataclass(frozen=True)
@@ -70,6 +69,8 @@ def colours_of(piece: Piece, cluster: Cluster, *, index: int | None = None) -> C
 
 def remedy_words(piece: Piece, grouping: Grouping, links: Sequence[Link]) -> str:
     """The least remedy for the colours under ``links``, as one sentence without a full stop."""
+    from mockup.symmetry.remedies import least_remedy  # only what is broken needs the search
+
     firsts = [piece.clusters[i] for i in grouping.first]
     remedy = least_remedy(
         [c.letters for c in firsts],
