@@ -26,9 +26,9 @@ class Shelf(NamedTuple):
     def palette(self, name: str, path: KeyPath) -> Palette | None:
         """The palette of that name; an unknown one is a fault that offers the nearest."""
         wanted = plain_form(name)
-        for known, palette in self.palettes.items():
+        for known in self.palettes:
             if plain_form(known) == wanted:
-                return palette
+                return self.palettes[known]
         what = f"there is no palette '{printable(name)}'"
         self.faults.add(path, what, did_you_mean(name, self.palettes))
         return None

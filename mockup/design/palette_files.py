@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from functools import cache
 from pathlib import Path
 
@@ -27,10 +28,10 @@ def shipped_folder(name: str) -> Path:
     return installed if installed.is_dir() else _PACKAGE.parent / name
 
 
-def load_palettes(beside: Path | None = None) -> dict[str, Palette]:
+def load_palettes(beside: Path | None = None) -> Mapping[str, Palette]:
     """Every palette by name; one of the user's own, ``*.palette.toml`` in ``beside``, comes first.
 
-    Raises ``FaultsFound`` with every fault of every palette file.
+    Raises ``FaultsFound`` with every fault of every palette file of the user's.
 
     >>> load_palettes()["harbour"].find("deep teal").finish
     'gloss'
@@ -41,19 +42,58 @@ def load_palettes(beside: Path | None = None) -> dict[str, Palette]:
     return palettes
 
 
-def gather_palettes(beside: Path | None = None) -> tuple[dict[str, Palette], list[Fault]]:
+def gather_palettes(beside: Path | None = None) -> tuple[Mapping[str, Palette], list[Fault]]:
     """The palettes that can be read, as ``load_palettes``, and the faults of the others."""
-    shipped, shipped_faults = _shipped(shipped_folder("palettes"))
-    faults = list(shipped_faults)
+    faults: list[Fault] = []
     own = _read_all(sorted(beside.glob(f"*{OWN_ENDING}")) if beside else [], faults)
-    return shipped | own, faults
+    shipped = _shipped(shipped_folder("palettes"))
+    return (_Shelves(own, shipped) if own else shipped), faults
+
+
+class _Shipped(Mapping[str, Palette]):
+    """The program's own palettes, each read when it is first asked for.
+
+    Most pieces use one of them, and reading all takes longer than reading the piece. A file is
+    named after its palette ("gala-night.toml"), which a test keeps so.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        files = sorted(folder.glob("*.toml"))
+        self._files = {file.stem.replace("-", " "): file for file in files}
+        self._read: dict[str, Palette] = {}
+
+    def __getitem__(self, name: str) -> Palette:
+        if name not in self._read:
+            self._read[name] = read_palette(self._files[name])
+        return self._read[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._files)
+
+    def __len__(self) -> int:
+        return len(self._files)
+
+
+class _Shelves(Mapping[str, Palette]):
+    """The user's own palettes before the program's."""
+
+    def __init__(self, own: dict[str, Palette], shipped: Mapping[str, Palette]) -> None:
+        self._own, self._shipped = own, shipped
+
+    def __getitem__(self, name: str) -> Palette:
+        return self._own[name] if name in self._own else self._shipped[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(dict.fromkeys([*self._shipped, *self._own]))
+
+    def __len__(self) -> int:
+        return len(set(self))
 
 
 @cache
-def _shipped(folder: Path) -> tuple[dict[str, Palette], tuple[Fault, ...]]:
-    """The program's own palettes: they do not change while it runs, and a page reads often."""
-    faults: list[Fault] = []
-    return _read_all(sorted(folder.glob("*.toml")), faults), tuple(faults)
+def _shipped(folder: Path) -> _Shipped:
+    """They do not change while the program runs, and a page reads often."""
+    return _Shipped(folder)
 
 
 def _read_all(files: list[Path], faults: list[Fault]) -> dict[str, Palette]:

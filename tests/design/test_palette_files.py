@@ -103,3 +103,10 @@ def test_a_broken_palette_is_told_together_with_the_faults_of_the_piece(tmp_path
     assert "ruby.toml:2: there is no palette 'bench'" in said
     assert "ruby.toml:7: 'count' is 7, and must be even" in said
     assert "bench.palette.toml:1: the name of the palette is not text" in said
+
+
+def test_a_shipped_file_is_named_after_its_palette() -> None:
+    """They are found by their file's name and read only when asked for."""
+    palettes = load_palettes()
+    assert len(palettes) >= 6
+    assert all(palettes[name].name == name for name in palettes)
