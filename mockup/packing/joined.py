@@ -125,8 +125,9 @@ class RayClock(Joined):
     @cached_property
     def _face(self) -> tuple[Floats, Floats]:
         """Arc lengths and their clock angles, unwrapped so that they grow."""
-        s = np.linspace(0.0, self.length, _LOOKS + 1)
-        x, y = (self.sample(self.length / _LOOKS) - np.array(self.middle)).T
+        step = self.length / _LOOKS
+        s = stations(self.length, step)
+        x, y = (self.sample(step) - np.array(self.middle)).T
         angles = np.unwrap(np.arctan2(x, y))
         return s, np.degrees(angles)
 

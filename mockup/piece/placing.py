@@ -100,7 +100,7 @@ def _tie_side(
 
 def _tie_whole(design: Design, section: SectionSpec, frame: Frame) -> tuple[list[Tied], WholeRing]:
     run = tuple(spec for spec in (section.middle, *section.right) if spec)
-    count = section.whole_count or _best_count(design, run, frame)
+    count = section.whole_count or _best_count(design, section, run, frame)
     shapes = _round_shapes(run, count)
     squeeze = _closing_squeeze(design, shapes, frame, section)
     gaps = _round_gaps(shapes, squeeze)
@@ -134,9 +134,15 @@ def _round_gaps(shapes: list[ClusterShape], squeeze: float) -> list[float]:
     return half + half[::-1]
 
 
-def _best_count(design: Design, run: tuple[ClusterSpec, ...], frame: Frame) -> int:
+def _best_count(
+    design: Design, section: SectionSpec, run: tuple[ClusterSpec, ...], frame: Frame
+) -> int:
     """The even number of clusters whose nestled length comes nearest to the frame's."""
     mean = sum(_round_gaps(_round_shapes(run, 2 * len(run)), design.limits.squeeze)) / len(run) / 2
+    if mean <= 0.0:
+        what = "its clusters slip into each other, so that no number of them goes round the frame"
+        fault = Fault(design.where(section.path), what, "choose sizes that differ less")
+        raise FaultsFound([fault])
     guess = max(4, 2 * round(frame.length / mean / 2))
 
     def misfit(count: int) -> float:

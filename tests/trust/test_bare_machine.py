@@ -48,7 +48,7 @@ def bare(nowhere: Path, **more: str) -> dict[str, str]:
 def with_cairo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The proof as this machine draws it."""
     folder = tmp_path_factory.mktemp("with")
-    words = ["proof", SAMPLE, "-o", "p.svg", "-o", "p.png", "-o", "p.pdf"]
+    words = ["proof", SAMPLE, "-o", "p.svg", "-o", "p.png"]
     done = run(words, folder)
     assert (done.returncode, done.stderr) == (0, "")
     return folder
@@ -99,27 +99,19 @@ def test_a_drawing_without_cairo_is_the_same_to_half_a_per_cent(
 
 @pytest.mark.skipif(os.environ.get("TRUST_LONG") != "1", reason="long: TRUST_LONG=1 runs it")
 def test_a_pdf_without_cairo_is_of_the_same_size(
-    with_cairo: Path, without: tuple[Path, dict[str, str]]
+    without: tuple[Path, dict[str, str]], tmp_path: Path
 ) -> None:
     folder, env = without
     done = run(["proof", SAMPLE, "-o", "p.pdf"], folder, env)
     assert done.returncode == 0
     (said,) = done.stderr.splitlines()
     assert said.endswith(".")
-    ours, theirs = (PdfReader(BytesIO((at / "p.pdf").read_bytes())) for at in (folder, with_cairo))
+    assert run(["proof", SAMPLE, "-o", "p.pdf"], tmp_path).returncode == 0
+    ours, theirs = (PdfReader(BytesIO((at / "p.pdf").read_bytes())) for at in (folder, tmp_path))
     assert len(ours.pages) == len(theirs.pages) == 1
     box, other = ours.pages[0].mediabox, theirs.pages[0].mediabox
     assert float(box.width) == pytest.approx(float(other.width), abs=0.1)
     assert float(box.height) == pytest.approx(float(other.height), abs=0.1)
-
-
-def test_cairo_without_fonts_and_home_gives_the_same_pdf_in_silence(
-    with_cairo: Path, tmp_path: Path
-) -> None:
-    done = run(["proof", SAMPLE, "-o", "p.pdf"], tmp_path, bare(tmp_path))
-    assert (done.returncode, done.stderr) == (0, "")
-    assert (tmp_path / "p.pdf").read_bytes() == (with_cairo / "p.pdf").read_bytes()
-    assert "Ruby turns thirty" in PdfReader(tmp_path / "p.pdf").pages[0].extract_text()
 
 
 NAMES = """title = "יעל ☂ 🎈"
@@ -132,9 +124,9 @@ clusters = [{ strokes = 3 }]
 """
 
 
-@pytest.mark.parametrize("console", ["cp1252", "cp437", "utf-8"])
+@pytest.mark.parametrize("console", ["cp1252", "utf-8"])
 def test_a_console_of_any_encoding_shows_what_it_can(tmp_path: Path, console: str) -> None:
-    """Code pages 1252 and 437 are the usual ones where a Windows program's output is piped."""
+    """Code page 1252 is the usual one where a Windows program's output is piped."""
     (tmp_path / "ring.toml").write_text(NAMES, "utf-8")
     env = environment(PYTHONIOENCODING=console, PYTHONUTF8="0")
 

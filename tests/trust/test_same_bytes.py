@@ -1,13 +1,15 @@
-"""The same piece gives the same bytes, whatever the process, hash seed, locale, zone or folder."""
+"""The same piece gives the same bytes, whatever the hash seed, locale, zone, fonts or folder."""
 
 from __future__ import annotations
 
 import shutil
 import subprocess
 from concurrent.futures import ThreadPoolExecutor
+from io import BytesIO
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 from tests.trust.running import SAMPLES, environment, run_all
 
@@ -47,6 +49,8 @@ def surroundings(scratch: Path) -> dict[str, dict[str, str]]:
             HOME=None,
             XDG_CONFIG_HOME=None,
             XDG_CACHE_HOME=None,
+            FONTCONFIG_FILE=str(scratch / "no-fonts.conf"),
+            FONTCONFIG_PATH=str(scratch),
         ),
     }
 
@@ -81,3 +85,10 @@ def test_the_bytes_are_the_same(made: dict[str, dict[str, bytes]], kind: str) ->
     )
     assert here.keys() == there.keys()
     assert [name for name in here if here[name] != there[name]] == []
+
+
+def test_the_words_of_a_pdf_are_found_without_any_font_installed(
+    made: dict[str, dict[str, bytes]],
+) -> None:
+    (page,) = PdfReader(BytesIO(made["elsewhere"]["p.pdf"])).pages
+    assert "Ruby turns thirty" in page.extract_text()

@@ -28,7 +28,11 @@ KEYS = (
 )  # fmt: skip
 FULL = [round(each, 3) for each in (0.25, 0.5, 1, 1.25, 2, 2.5, 3, 3, 3.5, 4, 5, 6, 12, 200)]
 
-words = st.text(st.characters(min_codepoint=33, max_codepoint=0x2FF), min_size=1, max_size=12)
+words = st.text(
+    st.characters(min_codepoint=33, max_codepoint=0x2FF, exclude_categories=["Cc", "Zs"]),
+    min_size=1,
+    max_size=12,
+)
 
 
 def table(rows: Iterable[str]) -> str:
@@ -49,9 +53,26 @@ def lengths(least: int, most: int) -> st.SearchStrategy[str]:
     return st.one_of(eighths, st.integers(26 * least, 25 * most).map(lambda mm: f'"{mm}mm"'))
 
 
-fills = st.one_of(
-    key("strokes", st.sampled_from(FULL).map(str)), key("fill", lengths(1, 5)), st.just("")
-)
+FILLS = {
+    '"5in"': ('fill = "4in"', 'fill = "85mm"', "strokes = 3", "strokes = 2.5", "strokes = 4"),
+    '"11in"': ('fill = "9 1/2in"', 'fill = "22cm"', "strokes = 40", ""),
+    '"2in"': ('fill = "1 1/2in"', 'fill = "30mm"', ""),
+    '"36in"': ('fill = "32in"', 'fill = "60cm"'),
+}
+"""What goes into balloons of a nominal size; one in ten is filled as no balloon should be."""
+odd_fills = st.one_of(key("strokes", st.sampled_from(FULL).map(str)), key("fill", lengths(1, 5)))
+
+
+@st.composite
+def fills(draw: st.DrawFn) -> str:
+    """A fill with its nominal size, which the piece gives as 5 in unless the cluster does."""
+    if draw(st.integers(0, 9)) == 0:
+        return draw(odd_fills)
+    size = draw(st.sampled_from(['"5in"', '"5in"', '"5in"', *FILLS]))
+    fill = draw(st.sampled_from(FILLS[size]))
+    return ", ".join(row for row in (fill, f"size = {size}") if row)
+
+
 kinds = st.sampled_from(["single", "pair", "trio", "quad", "quad", "quad", "five"])
 turns = st.sampled_from(['"valley in"', '"point in"', "17.5", "-360"])
 clocks = st.sampled_from(['"12"', '"6"', '"3"', '"9"', '"10:30"', '"1:07"'])
@@ -62,12 +83,11 @@ places = st.one_of(clocks, st.sampled_from(['"1/2"', '"0%"', '"100%"', '"33.3%"'
 def clusters(draw: st.DrawFn) -> str:
     return table(
         [
-            draw(fills),
+            draw(fills()),
             draw(maybe(key("kind", kinds.map(json.dumps)))),
             draw(maybe(key("turn", turns))),
             draw(maybe(key("times", st.integers(1, 4).map(str)))),
             draw(maybe(key("colours", st.text(LETTERS, min_size=1, max_size=1).map(json.dumps)))),
-            draw(maybe(key("size", st.sampled_from(['"5in"', '"11in"', '"2in"', '"36in"'])))),
         ]
     )
 
@@ -105,9 +125,9 @@ def frames(draw: st.DrawFn) -> tuple[str, bool]:
     if kind == "arc":
         rows += [f"from = {draw(clocks)}", 'to = "4"']
     if kind in ("pole", "arch", "heart"):
-        rows.append(f"height = {draw(lengths(24, 100))}")
+        rows.append(f"height = {draw(lengths(40, 100))}")
     if kind in ("arch", "heart"):
-        rows.append(f"width = {draw(lengths(24, 100))}")
+        rows.append(f"width = {draw(lengths(40, 60))}")
     if kind == "path":
         lines = ["M 0 0 L 900 0", "M 0 0 C 0 900 900 900 900 0", "M 0 0 A 400 400 0 1 1 1 1",
                  "M 0 0 L 500 500 L 0 500 L 500 0"]  # fmt: skip
@@ -132,6 +152,11 @@ def panels(draw: st.DrawFn) -> str:
     return "\n".join(row for row in rows if row)
 
 
+def named(parts: list[str]) -> list[str]:
+    """Sections under names of their own instead of those of their places."""
+    return [part.replace("]]\n", f']]\nname = "part {n}"\n', 1) for n, part in enumerate(parts)]
+
+
 LIMITS = ('squeeze = "0%"', 'squeeze = "40%"', 'doorway = ["6in", "6in"]', "swing = 1",
           "colour_difference = 100", 'fill = ["5%", "150%"]', 'crossing = "0%"')  # fmt: skip
 
@@ -141,6 +166,8 @@ def pieces(draw: st.DrawFn) -> str:
     """A whole file that breaks no rule of its single keys; its sections may not go together."""
     frame, round_about = draw(frames())
     spots = clocks if round_about and draw(st.booleans()) else places
+    apart = draw(st.lists(spots, min_size=1, max_size=3, unique=True))
+    parts = [draw(sections(st.just(spot))) for spot in apart]
     colours = ", ".join(f"{a} = {b}" for a, b in zip(LETTERS, SHADES, strict=True))
     rows = [
         f"title = {json.dumps(draw(words), ensure_ascii=False)}",
@@ -154,7 +181,7 @@ def pieces(draw: st.DrawFn) -> str:
         draw(maybe(st.just('stand = { rise = "0in", plate = "1in" }'))),
         draw(maybe(st.sampled_from(LIMITS).map(lambda row: f"limits = {{ {row} }}"))),
         draw(maybe(st.just('climate = { stands = { temperature = "90F" } }'))),
-        *draw(st.lists(sections(spots), min_size=1, max_size=3)),
+        *(parts if draw(st.integers(0, 4)) == 0 else named(parts)),
         draw(maybe(panels())),
         draw(maybe(st.just(f'[[colourway]]\nname = "B"\ncolours = {{ {colours} }}'))),
     ]
