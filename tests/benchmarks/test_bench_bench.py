@@ -16,9 +16,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.bench.conftest import Open, Running, Start, Visit, chromium, open_page, start
+from tests.bench.conftest import Open, Running, Start, Visit, open_page, start
 
-__all__ = ["chromium", "open_page", "start"]
+__all__ = ["open_page", "start"]
 
 TEXT = """\
 title = "So many balloons"

@@ -2,37 +2,14 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
-
-ARGUMENTS = (
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-)
+from playwright.sync_api import Browser, Page
 
 Opened = Callable[..., Page]
-
-
-@pytest.fixture(scope="session")
-def chromium() -> Iterator[Browser]:
-    """One browser for all tests."""
-    found = shutil.which("chromium")
-    if found is None:
-        pytest.skip("Chromium is not installed, so the pages are not tried in a browser.")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=found, args=list(ARGUMENTS))
-        yield browser
-        browser.close()
 
 
 @pytest.fixture

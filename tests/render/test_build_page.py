@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import re
-import shutil
 from html.parser import HTMLParser
 from pathlib import Path
 
-import pytest
+from playwright.sync_api import Browser
 
 from mockup.design.model import ColourUse
 from mockup.render.build_page import page_bytes
 from mockup.render.listing import Column, Heading, Listing, Part, Picture, Row, Table, Words
 from mockup.render.record import Circle, Style
 
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 OAT = ColourUse("A", "oat", "#d8c7a5", "matte")
 
 
@@ -103,25 +101,23 @@ def test_the_words_are_those_of_the_listing() -> None:
         assert words in text
 
 
-@pytest.mark.skipif(CHROMIUM is None, reason="chromium is not installed")
-def test_ticks_survive_a_reload_and_the_page_fits_a_narrow_phone(tmp_path: Path) -> None:
-    from playwright.sync_api import sync_playwright
-
+def test_ticks_survive_a_reload_and_the_page_fits_a_narrow_phone(
+    chromium: Browser, tmp_path: Path
+) -> None:
     path = tmp_path / "build.html"
     path.write_bytes(page_bytes(listing()))
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        page = browser.new_page(viewport={"width": 360, "height": 700})
-        errors: list[str] = []
-        page.on("console", lambda message: errors.append(message.text))
-        page.goto(path.as_uri())
-        page.locator("input").nth(1).check()
-        page.get_by_text("1 of 2 done").wait_for()
-        page.reload()
-        ticked = [page.locator("input").nth(n).is_checked() for n in (0, 1)]
-        said = page.locator("#count").inner_text()
-        wide = page.evaluate("document.documentElement.scrollWidth")
-        browser.close()
+    context = chromium.new_context(viewport={"width": 360, "height": 700})
+    page = context.new_page()
+    errors: list[str] = []
+    page.on("console", lambda message: errors.append(message.text))
+    page.goto(path.as_uri())
+    page.locator("input").nth(1).check()
+    page.get_by_text("1 of 2 done").wait_for()
+    page.reload()
+    ticked = [page.locator("input").nth(n).is_checked() for n in (0, 1)]
+    said = page.locator("#count").inner_text()
+    wide = page.evaluate("document.documentElement.scrollWidth")
+    context.close()
     assert (ticked, said) == ([False, True], "1 of 2 done")
     assert wide <= 360
     assert errors == []
