@@ -21,7 +21,7 @@ from pypdf import PdfReader
 
 from tests.trust.running import SAMPLES, environment, run
 
-SAMPLE = SAMPLES / "ruby-thirty.toml"
+SAMPLE = SAMPLES / "juniper-two.toml"
 NO_LIBRARY = "raise OSError('no library called \"cairo-2\" was found')\n"
 """What cairocffi does on import where it finds no cairo library."""
 
@@ -44,20 +44,10 @@ def bare(nowhere: Path, **more: str) -> dict[str, str]:
     )
 
 
-@pytest.fixture(scope="module")
-def with_cairo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The proof as this machine draws it."""
-    folder = tmp_path_factory.mktemp("with")
-    words = ["proof", SAMPLE, "-o", "p.svg", "-o", "p.png"]
-    done = run(words, folder)
-    assert (done.returncode, done.stderr) == (0, "")
-    return folder
-
-
-@pytest.fixture(scope="module")
-def without(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict[str, str]]:
+@pytest.fixture
+def without(tmp_path: Path) -> tuple[Path, dict[str, str]]:
     """A folder on a machine with nothing, and its surroundings."""
-    folder = tmp_path_factory.mktemp("without")
+    folder = tmp_path / "without"
     mask = folder / "mask" / "cairocffi"
     mask.mkdir(parents=True)
     (mask / "__init__.py").write_text(NO_LIBRARY, "utf-8")
@@ -82,16 +72,18 @@ def levels(file: Path) -> NDArray[np.int16]:
 
 
 def test_a_drawing_without_cairo_is_the_same_to_half_a_per_cent(
-    with_cairo: Path, without: tuple[Path, dict[str, str]]
+    without: tuple[Path, dict[str, str]], tmp_path: Path
 ) -> None:
     folder, env = without
+    with_cairo = run(["proof", SAMPLE, "-o", "p.svg", "-o", "p.png"], tmp_path)
+    assert (with_cairo.returncode, with_cairo.stderr) == (0, "")
     done = run(["proof", SAMPLE, "-o", "p.svg", "-o", "p.png"], folder, env)
     assert done.returncode == 0
     (said,) = done.stderr.splitlines()
     assert said.endswith(".")
     assert "cairo" in said
-    assert (folder / "p.svg").read_bytes() == (with_cairo / "p.svg").read_bytes()
-    ours, theirs = levels(folder / "p.png"), levels(with_cairo / "p.png")
+    assert (folder / "p.svg").read_bytes() == (tmp_path / "p.svg").read_bytes()
+    ours, theirs = levels(folder / "p.png"), levels(tmp_path / "p.png")
     assert ours.shape == theirs.shape
     apart = float((np.abs(ours - theirs).max(axis=2) > SEEN).mean())
     assert apart <= 0.005

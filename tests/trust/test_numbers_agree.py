@@ -165,8 +165,8 @@ def true(name: str, one: Dimension, scale: int) -> list[str]:
     return wrong
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_every_dimension_is_the_layouts_own_and_drawn_to_scale(name: str) -> None:
+def require_true_dimensions(name: str) -> None:
+    """Every dimension is the layout's own, and drawn to scale."""
     scale = int(document_of(name).extra["scale"].removeprefix("1:"))
     found = [one for svg in sheets_of(name) for one in dimensions(svg)]
     named = {each for one in found for each in one.names}
@@ -182,8 +182,8 @@ def test_both_units_say_the_same_length() -> None:
     assert [fault for one in found for fault in true("ruby-thirty", one, scale)] == []
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_the_bar_and_the_rulers_measure_what_they_say(name: str) -> None:
+def require_true_rulers(name: str) -> None:
+    """The scale bar and the rulers measure what they say."""
     for svg in sheets_of(name):
         (bar,) = groups(svg, "scale-bar")
         said = next(text for text in words(svg) if " at 1:" in text)
@@ -223,8 +223,8 @@ def shares_by_points(piece: Piece) -> dict[str, float]:
     return {each: 100 * letters.count(each) / len(letters) for each in sorted(set(letters))}
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_the_shares_are_what_shows(name: str) -> None:
+def require_true_shares(name: str) -> None:
+    """The shares in the key are what shows."""
     must = shares_by_points(piece_of(name))
     rows = [must[letter] for letter in sorted(must, key=lambda each: (each == "foil", each))]
     for svg in sheets_of(name):
@@ -284,14 +284,23 @@ def checked_elsewhere(text: str, figures: set[str]) -> bool:
     )
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_no_number_is_left_unexplained(name: str) -> None:
+def require_every_number_explained(name: str) -> None:
+    """No number is left that nothing explains."""
     for number, svg in enumerate(sheets_of(name), start=1):
         figures = {one.figure for one in dimensions(svg)}
         numbers = [text for text in words(svg) if re.search(r"\d", text)]
         assert len(numbers) > 5
         rest = [text for text in numbers if not checked_elsewhere(text, figures)]
         assert [text for text in rest if not explained(name, text, number)] == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_number_of_a_proof_is_true(name: str) -> None:
+    """One test a sample, so that its proof is drawn once, however many workers test."""
+    require_true_dimensions(name)
+    require_true_rulers(name)
+    require_true_shares(name)
+    require_every_number_explained(name)
 
 
 def test_a_wrong_number_would_be_noticed() -> None:

@@ -99,7 +99,7 @@ def require_sound(piece: Piece) -> None:
         assert set(finding.balloons) <= set(range(len(piece.balloons)))
 
 
-@hunt(30)
+@hunt(20)
 @given(pieces())
 def test_a_whole_file_is_built_and_judged_or_told(text: str) -> None:
     note(text)
@@ -110,7 +110,7 @@ def test_a_whole_file_is_built_and_judged_or_told(text: str) -> None:
             require_sound(piece)
 
 
-@hunt(60, 3.0)
+@hunt(40, 3.0)
 @given(pieces(), st.randoms(use_true_random=False))
 def test_a_spoilt_file_is_told_line_by_line(text: str, random: Random) -> None:
     broken = spoilt(text, random)
@@ -143,7 +143,7 @@ def test_valid_files_are_common_enough_to_be_worth_drawing() -> None:
     """Of the files made above more than a third can be built, so that the laws see pieces."""
     built: list[bool] = []
 
-    @settings(max_examples=40, derandomize=True, deadline=None, database=None)
+    @settings(max_examples=25, derandomize=True, deadline=None, database=None)
     @given(pieces())
     def count(text: str) -> None:
         design = read(text)
