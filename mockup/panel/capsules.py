@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
 from mockup.panel.outline import Floats, Ints, Outline, chunks
@@ -119,8 +118,27 @@ def _hull(outline: Outline, numeral: int) -> tuple[Floats, int]:
     bounds = np.append(outline.groups, len(outline.starts))
     first, last = int(bounds[groups[0]]), int(bounds[groups[-1] + 1])
     points = np.vstack([outline.starts[first:last], outline.ends[first:last]])
-    hull: Floats = shapely.get_coordinates(shapely.convex_hull(shapely.multipoints(points)))
-    return hull, first
+    return np.array(_corners(sorted(set(map(tuple, points.tolist()))))), first
+
+
+def _corners(points: list[tuple[float, ...]]) -> list[tuple[float, ...]]:
+    """The corners of the convex hull of points sorted by x, then y (A. M. Andrew's chain, 1979)."""
+    if len(points) < 3:
+        return points
+    return [*_chain(points)[:-1], *_chain(points[::-1])[:-1]]
+
+
+def _chain(points: list[tuple[float, ...]]) -> list[tuple[float, ...]]:
+    """One side of the hull: points that turn right are left out."""
+    chain: list[tuple[float, ...]] = []
+    for x, y in points:
+        while len(chain) > 1:
+            (ax, ay), (bx, by) = chain[-2], chain[-1]
+            if (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0:
+                break
+            chain.pop()
+        chain.append((x, y))
+    return chain
 
 
 def ruled_out(row: Row, around: Around, trials: Trials, span: Span) -> tuple[Ints, Floats, Floats]:

@@ -6,10 +6,9 @@ from collections.abc import Mapping
 from dataclasses import field, replace
 from functools import cached_property
 from math import isfinite
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
-import shapely
 from numpy.typing import ArrayLike
 
 from mockup.panel.capsules import Around, Row, around, row_of
@@ -27,6 +26,9 @@ from mockup.panel.window import (
     window_spans,
 )
 from mockup.records import dataclass
+
+if TYPE_CHECKING:
+    import shapely
 
 Verdict = Literal["clear", "tucks", "clashes", "overhangs"]
 
@@ -79,7 +81,7 @@ class Fit:
     def window(self) -> tuple[Point, ...]:
         """The outer outline of the window, closed; empty where there is none."""
         (x, y), outer = self.opening.centre, self.opening.window.exterior
-        return tuple((a + x, b + y) for a, b in shapely.get_coordinates(outer).tolist())
+        return tuple((float(a) + x, float(b) + y) for a, b in outer.coords)
 
 
 @dataclass(frozen=True)

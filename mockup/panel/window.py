@@ -8,12 +8,15 @@ touch on the plane, the slab so enters until the valley is as wide as the slab i
 from __future__ import annotations
 
 from math import isfinite, pi, sin, sqrt
+from typing import TYPE_CHECKING
 
 import numpy as np
-import shapely
 from numpy.typing import ArrayLike, NDArray
 
 from mockup.errors import MockupError
+
+if TYPE_CHECKING:
+    import shapely
 
 QUAD_SEGS = 64
 """Segments of a quarter circle in a window's outline."""
@@ -60,6 +63,8 @@ def window(
     >>> round(window(100.0, [[0, 0, 90]], [100.0], 8.0, 0.0).area, 3)
     31415.927
     """
+    import shapely  # the verdict of a fit needs no polygon
+
     require_opening(opening_radius, thickness, z0)
     blocked = blocked_radii(centres, diameters, thickness, z0)
     xy = _balloons(centres, diameters)[0][:, :2] - opening_centre
@@ -109,6 +114,8 @@ def discs(xy: Floats, radii: Floats) -> NDArray[np.object_]:
     >>> bool(abs(discs(np.zeros((1, 2)), np.ones(1))[0].area - np.pi) < 1e-12)
     True
     """
+    import shapely
+
     step = 2 * pi / len(_ROUND)
     corners = radii * sqrt(step / sin(step))
     made: NDArray[np.object_] = shapely.polygons(xy[:, None] + corners[:, None, None] * _ROUND)
@@ -137,6 +144,8 @@ def _ray(limit: float, along: Floats, xy: Floats, radii: Floats) -> float:
 
 
 def _central_part(opening_radius: float, xy: Floats, blocked: Floats) -> shapely.Polygon:
+    import shapely
+
     if _is_covered(xy, blocked):
         return shapely.Polygon()
     near = (blocked > 0.0) & (np.hypot(xy[:, 0], xy[:, 1]) - blocked < opening_radius)

@@ -6,46 +6,45 @@ picture, which costs more.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from math import pi, sin
+from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
-import shapely
 
 from mockup.piece.placed import Balloon, Piece
+from mockup.piece.silhouette import Disc, Unclear, area, holds, loops
 from mockup.piece.tying import mark_of
-
-_SIDES = 32
-_FULL_AREA = (2 * pi / _SIDES / sin(2 * pi / _SIDES)) ** 0.5
-"""How much wider a polygon of that many sides must be to have its circle's area."""
 
 
 def daylight_share(balloons: Iterable[Balloon]) -> float:
     """The holes through a run of balloons seen from the front, as a share of its silhouette.
 
-    The silhouette is the union of the discs with its holes filled; discs are drawn with 32 sides
-    and the area of the circle, so the share is right to about 0.2 %. The opening of a whole ring,
-    which holds the ring's centre, is no daylight.
+    The silhouette is the union of the discs with its holes filled; exact, but where discs meet in
+    one point, too close to call: there polygons of 64 sides stand for them. The opening of a whole
+    ring, which holds the ring's centre, is no daylight.
 
     >>> daylight_share([])
     0.0
     """
-    round_as = [(b.centre[0], b.centre[1], b.radius) for b in balloons]
-    if not round_as:
-        return 0.0
-    x, y, radius = np.array(round_as).T
-    discs = shapely.buffer(shapely.points(x, y), radius * _FULL_AREA, quad_segs=_SIDES // 4)
-    union = shapely.union_all(discs)
-    holes = sum(shapely.Polygon(ring).area for ring in _holes(union))
-    return float(holes / (union.area + holes)) if holes else 0.0
+    discs = [(b.centre[0], b.centre[1], b.radius) for b in balloons]
+    try:
+        outlines = loops(discs)
+    except Unclear:
+        return _by_polygons(discs)
+    areas = [(area(discs, loop), loop) for loop in outlines]
+    filled = sum(a for a, _ in areas if a > 0)
+    holes = sum(-a for a, loop in areas if a < 0 and not holds(discs, loop, (0.0, 0.0)))
+    return holes / filled if holes else 0.0
 
 
-def _holes(union: shapely.Geometry) -> Iterator[shapely.LinearRing]:
-    centre = shapely.Point(0.0, 0.0)
-    for part in shapely.get_parts(union):
-        for ring in part.interiors:
-            if not shapely.Polygon(ring).contains(centre):
-                yield ring
+def _by_polygons(discs: Sequence[Disc]) -> float:
+    import shapely  # seldom needed
+
+    x, y, radius = np.array(discs).T
+    union = shapely.union_all(shapely.buffer(shapely.points(x, y), radius, quad_segs=16))
+    rings = [ring for part in shapely.get_parts(union) for ring in part.interiors]
+    inside = [shapely.Polygon(ring) for ring in rings]
+    holes = sum(p.area for p in inside if not p.contains(shapely.Point(0.0, 0.0)))
+    return float(holes / (union.area + sum(p.area for p in inside))) if holes else 0.0
 
 
 def bare_share(piece: Piece, section: str, *, step: float = 4.0) -> float:

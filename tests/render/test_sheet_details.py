@@ -11,10 +11,11 @@ from hypothesis import strategies as st
 
 from mockup.colour.srgb import contrast
 from mockup.design.reading import read_design
+from mockup.packing.frames import Frame
 from mockup.piece.assemble import assemble
 from mockup.piece.placed import Piece
 from mockup.render.letters import ink, letter
-from mockup.render.record import Text
+from mockup.render.record import Point, Text
 from mockup.render.text import HEIGHTS
 from mockup.render.tube import centre_line, frame_layers
 from mockup.render.viewpoint import FRONT, Eye
@@ -61,6 +62,11 @@ def test_the_tube_follows_its_centre_line_and_looks_it_up_once(
     )
     seen: list[float] = []
     known = type(frame).normal
-    monkeypatch.setattr(type(frame), "normal", lambda own, s: seen.append(s) or known(own, s))
+
+    def counted(own: Frame, s: float) -> Point:
+        seen.append(s)
+        return known(own, s)
+
+    monkeypatch.setattr(type(frame), "normal", counted)
     frame_layers(frame, eye)
     assert len(seen) == len(ends)

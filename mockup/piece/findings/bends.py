@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import shapely
-
 from mockup.design.clock import clock_words
 from mockup.lengths import format_length
 from mockup.piece.bends import Bend, tightest_bend
@@ -55,6 +53,8 @@ def crosses_itself(piece: Piece) -> Iterator[Finding]:
     """A drawn path may cross itself; the client and the builder should know."""
     if piece.design.frame.kind != "path":
         return
+    import shapely  # a ring never crosses itself
+
     line = piece.frame.sample(max(5.0, piece.frame.length / 2000))
     simple = bool(shapely.LineString(line).is_simple)
     yield Finding(
