@@ -107,9 +107,19 @@ def main() -> None:
         sys.exit(130)
     except BrokenPipeError:
         _close_quietly()
+    except OSError as trouble:
+        said = trouble.strerror or "the system refused"
+        click.echo(f"The answer could not be written: {said}.", err=True)
+        _drop_output()
+        sys.exit(2)
+
+
+def _drop_output() -> None:
+    """Send what is still held for stdout nowhere, so that the end of the process is silent."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _close_quietly() -> None:
     """A reader such as ``head`` has gone: end without a word, as other commands do."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    _drop_output()
     sys.exit(0)

@@ -104,12 +104,23 @@ LOOKS: dict[str, FoilLook] = {
 def numeral(shape: NumeralShape, foil: ColourUse, eye: Eye) -> tuple[Item, ...]:
     """A foil numeral where it hangs: its shade on what is behind, and the foil itself."""
     at = eye.at(shape.x, shape.y)
-    own = shape.moved(-shape.x, -shape.y)
+    own = _on_its_own(shape)
     recolour = eye.options.recolour
     drawn = foil_symbol(own, eye.scale, foil.srgb, foil.finish, recolour)
     if not eye.options.shadows:
         return (Place(drawn, at),)
     return Place(_hanging(own, eye.scale, recolour), at), Place(drawn, at)
+
+
+def _on_its_own(shape: NumeralShape) -> NumeralShape:
+    """The numeral about the origin, to a millionth of a mm.
+
+    Wherever it hung, the last digits of its strokes are then the same, and so is its drawing.
+    """
+    own = shape.moved(-shape.x, -shape.y)
+    strokes = tuple(np.round(stroke, 6) + 0.0 for stroke in own.strokes)
+    sizes = (round(own.width, 6), round(own.height, 6), round(own.half_width, 6))
+    return NumeralShape(own.char, 0.0, 0.0, *sizes, strokes)
 
 
 @lru_cache(maxsize=128)

@@ -13,6 +13,7 @@ from shapely import LineString, MultiLineString, Point, Polygon, contains_xy
 from mockup.colour.srgb import oklab
 from mockup.design.model import FINISHES, ColourUse
 from mockup.panel.numerals import NumeralShape, numeral_row
+from mockup.render import foil
 from mockup.render.curve_fit import fitted
 from mockup.render.flanks import Flank, crescents
 from mockup.render.foil import LOOKS, WELD, foil_symbol, numeral
@@ -189,3 +190,15 @@ def test_path_data_is_short_and_moves() -> None:
     assert joined([square, Track("M%g %g", np.zeros((1, 2)))]).data() == "M0 0L1 0L1 1ZM0 0"
     assert joined([]).data() == ""
     assert [number(v) for v in (1234.5678, -0.0001, 12.30)] == ["1234.57", "0", "12.3"]
+
+
+def test_where_a_numeral_hung_before_does_not_show_in_its_drawing() -> None:
+    """The last digits of its strokes depend on where it hangs; its drawing may not."""
+    (shape,) = numeral_row("3", 381.0, {}, 0.0)
+    symbols = set()
+    for x, y in ((0.0, 0.0), (101.3, -7.7), (-0.1, 1 / 3)):
+        foil._blank.cache_clear()
+        foil.foil_symbol.cache_clear()
+        own = foil._on_its_own(shape.moved(x, y))
+        symbols.add(foil.foil_symbol(own, 0.1, "#b8893c", "mirror", as_it_is).id)
+    assert len(symbols) == 1
