@@ -58,6 +58,7 @@ def by_resvg(sheet: Sheet) -> NDArray[np.float64]:
 def on_canvas(chromium: Browser, parts: list[str], sheet: Sheet) -> NDArray[np.float64]:
     page = chromium.new_page()
     page.add_script_tag(content=f"{PLAYER}\nwindow.player = {{ play }};", type="module")
+    page.wait_for_function("() => window.player")  # an inline module runs when it likes
     url = page.evaluate(PLAY, [parts, sheet.width, sheet.height, PIXELS])
     page.close()
     return pixels(base64.b64decode(url.split(",")[1]))
