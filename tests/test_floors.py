@@ -10,7 +10,8 @@ import pytest
 
 PACKAGE = Path(__file__).parent.parent / "mockup"
 FLOORS = {
-    "cli": 5, "bench": 5,
+    "cli": 6, "bench": 6,
+    "worksheets": 5,
     "render": 4, "stock": 4, "suggest": 4,
     "piece": 3,
     "design": 2,
@@ -70,6 +71,7 @@ def test_every_room_has_a_floor() -> None:
         ("panel", "from mockup.packing.frames import Ring"),
         ("packing", "import mockup.design.model"),
         ("stock", "from mockup.render.svg import svg_text"),
+        ("worksheets", "from mockup.cli.console import settle_console"),
         ("piece", "from .placed import Piece"),
     ],
 )

@@ -9,13 +9,12 @@ import click
 
 from mockup.cli.ordering import (
     file_argument,
-    paper_for,
     pdf_of,
-    read_order,
     say_changed,
     where_options,
     write_by_ending,
 )
+from mockup.worksheets.opening import paper_for, read_order
 
 
 @click.command()
@@ -34,9 +33,9 @@ def command(file: Path, outs: tuple[Path, ...], **where: Any) -> None:
 
     Example: mockup build samples/jobs/alder-weekend.toml -o alder.pdf -o alder.html
     """
-    from mockup.cli.building import build_listing
     from mockup.render.build_page import page_bytes
     from mockup.render.sheets.listing_sheet import listing_document
+    from mockup.worksheets.build_sheet import build_listing
 
     order = read_order(file, where["book"], where["colourway"])
     say_changed(order)

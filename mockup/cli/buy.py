@@ -9,14 +9,13 @@ import click
 
 from mockup.cli.ordering import (
     file_argument,
-    paper_for,
     pdf_of,
-    read_order,
     say_changed,
     where_options,
     write_by_ending,
 )
 from mockup.errors import MockupError
+from mockup.worksheets.opening import paper_for, read_order
 
 if TYPE_CHECKING:
     from mockup.stock.buying import BuyList
@@ -50,9 +49,9 @@ def command(file: Path, outs: tuple[Path, ...], booking: str | None, **where: An
 
     Example: mockup buy samples/jobs/alder-weekend.toml -o alder-buy.xlsx
     """
-    from mockup.cli.buying import buy_table, to_find, total
-    from mockup.cli.gauging import gauge_sheets
     from mockup.stock.buying import buy_list
+    from mockup.worksheets.buy_sheet import buy_table, to_find, total
+    from mockup.worksheets.gauge_sheet import gauge_sheets
 
     order = read_order(file, where["book"], where["colourway"])
     bought = buy_list(order.picking, order.studio)
@@ -71,11 +70,11 @@ def command(file: Path, outs: tuple[Path, ...], booking: str | None, **where: An
 
 
 def _write(out: Path, order: Order, bought: BuyList, cards: int, paper: str | None) -> None:
-    from mockup.cli.buying import buy_listing
     from mockup.render.sheets.listing_sheet import listing_document
     from mockup.stock.buy_csv import csv_bytes
     from mockup.stock.buy_rows import buy_rows
     from mockup.stock.buy_xlsx import xlsx_bytes
+    from mockup.worksheets.buy_sheet import buy_listing
 
     rows = list(buy_rows(bought, order.job.unit, cards))
     currency, banner = order.studio.currency, " ".join(order.changed)

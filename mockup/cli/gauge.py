@@ -9,13 +9,12 @@ import click
 
 from mockup.cli.ordering import (
     file_argument,
-    paper_for,
     pdf_of,
-    read_order,
     say_changed,
     where_options,
     write_by_ending,
 )
+from mockup.worksheets.opening import paper_for, read_order
 
 
 @click.command()
@@ -32,8 +31,8 @@ def command(file: Path, out: Path | None, **where: Any) -> None:
 
     Example: mockup gauge samples/jobs/alder-weekend.toml --paper A4
     """
-    from mockup.cli.gauging import gauge_words, holes_of
     from mockup.render.sheets.gauge import gauge_document
+    from mockup.worksheets.gauge_sheet import gauge_words, holes_of
 
     order = read_order(file, where["book"], where["colourway"])
     say_changed(order)

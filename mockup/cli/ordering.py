@@ -12,7 +12,6 @@ from mockup.errors import CannotWrite
 
 if TYPE_CHECKING:
     from mockup.render.record import Document
-    from mockup.render.sheets.paper import Paper
     from mockup.stock.order import Order
 
 file_argument = click.argument("file", type=click.Path(path_type=Path))
@@ -36,31 +35,10 @@ def where_options(command: Callable[..., None]) -> Callable[..., None]:
     return book_option(colourway_option(paper_option(command)))
 
 
-def read_order(file: Path, book: Path | None, colourway: str = "") -> Order:
-    """The piece or job in ``file``, read and priced by the studio book in force."""
-    from mockup.design.job_reading import read_job
-    from mockup.design.studio_book import studio_for
-    from mockup.design.studio_reading import read_studio
-    from mockup.design.studio_usual import usual_of
-    from mockup.stock.order import order
-
-    if book is None:
-        return order(read_job(file), studio_for(file.parent), colourway)
-    studio = read_studio(book)
-    return order(read_job(file, usual_of(studio)), studio, colourway)
-
-
 def say_changed(order: Order) -> None:
     """Loudly, before all else: which pieces are no longer what was approved."""
     for sentence in order.changed:
         click.secho(sentence, fg="red", bold=True, err=True)
-
-
-def paper_for(order: Order, asked: str | None) -> Paper:
-    """The paper asked for, or the small one where people measure in the job's unit."""
-    from mockup.render.sheets.paper import family, paper_named
-
-    return paper_named(asked) if asked else family(order.job.unit)[0]
 
 
 def write_by_ending(out: Path, writers: Mapping[str, Callable[[], bytes]]) -> None:

@@ -10,24 +10,16 @@ import click
 
 from mockup.cli.ordering import (
     file_argument,
-    paper_for,
     pdf_of,
-    read_order,
     say_changed,
     where_options,
     write_by_ending,
 )
-from mockup.errors import MockupError
+from mockup.worksheets.opening import paper_for, read_order
 
 if TYPE_CHECKING:
     from mockup.render.listing import Listing
     from mockup.render.sheets.paper import Paper
-
-
-class Unpriced(MockupError):
-    """A quote for the client was asked of a job that the book has no price for."""
-
-    exit_code = 1
 
 
 @click.command()
@@ -56,13 +48,14 @@ def command(
 
     Example: mockup quote samples/jobs/alder-weekend.toml --internal alder-cost.pdf
     """
-    from mockup.cli.quoting import (
+    from mockup.stock.quoting import quote
+    from mockup.worksheets.documents import Unpriced
+    from mockup.worksheets.quote_sheet import (
         client_lines,
         client_listing,
         internal_listing,
         unpriced_words,
     )
-    from mockup.stock.quoting import quote
 
     order = read_order(file, where["book"], where["colourway"])
     say_changed(order)

@@ -14,7 +14,6 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from mockup.cli.main import mockup
-from mockup.cli.quoting import client_listing, internal_listing
 from mockup.design.job import Job
 from mockup.design.job_reading import read_job
 from mockup.design.studio import Pricing, Studio
@@ -23,6 +22,7 @@ from mockup.render.listing import Row, Table, Words
 from mockup.stock.money import in_coins, money
 from mockup.stock.order import Order, order
 from mockup.stock.quoting import ClientQuote, priced, quote
+from mockup.worksheets.quote_sheet import client_listing, internal_listing
 
 JOBS = Path(__file__).parents[2] / "samples" / "jobs"
 ISSUED = date(2027, 1, 10)

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
 
-from mockup.cli.buying import facts
 from mockup.lengths import format_length
 from mockup.piece.placed import Piece
 from mockup.render.listing import Column, Heading, Listing, Part, Row, Table, Words
@@ -17,6 +16,7 @@ from mockup.stock.money import ROUNDING, day, money, share
 from mockup.stock.order import Order
 from mockup.stock.quoting import ClientQuote, Quote
 from mockup.stock.time_plan import WORDS
+from mockup.worksheets.buy_sheet import facts
 
 INTERNAL = "INTERNAL: cost and margin. Not for the client."
 _TAKING_DOWN = "Take down"

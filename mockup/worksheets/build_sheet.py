@@ -4,10 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from mockup.cli.building_steps import piece_parts
-from mockup.cli.building_times import time_parts
-from mockup.cli.buying import facts
-from mockup.cli.gauging import hole_name
 from mockup.design.model import ColourUse
 from mockup.lengths import format_length
 from mockup.piece.findings.size import doorway
@@ -18,6 +14,10 @@ from mockup.stock.buy_csv import plain
 from mockup.stock.buying import BuyList, buy_list
 from mockup.stock.gauging import gauge_holes
 from mockup.stock.order import Order
+from mockup.worksheets.build_steps import piece_parts
+from mockup.worksheets.build_times import time_parts
+from mockup.worksheets.buy_sheet import facts
+from mockup.worksheets.gauge_sheet import hole_name
 
 
 def build_listing(order: Order) -> Listing:
