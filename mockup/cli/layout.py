@@ -29,6 +29,11 @@ def command(file: Path, unsettled: bool, as_json: bool) -> None:
     piece = assemble(read_design(file))
     if as_json:
         show_json(layout_data(piece, unsettled=unsettled))
+    elif piece.design.wall is not None:
+        from mockup.piece.wall import row_lines
+
+        for line in row_lines(piece, piece.design.wall):
+            click.echo(line)
     else:
         _show(piece)
 

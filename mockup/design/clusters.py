@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple, cast
 
 from mockup.design.faults import FaultList
@@ -34,6 +36,8 @@ class Ground(NamedTuple):
     known: frozenset[str]
     unit: Unit
     faults: FaultList
+    shown: Mapping[str, str] = MappingProxyType({})
+    """The sRGB of every letter that names a colour."""
 
 
 class Filled(NamedTuple):

@@ -19,6 +19,7 @@ GOES_WITH: dict[str, tuple[str, ...]] = {
     "heart": ("width", "height", "corner"),
     "spiral": ("outside", "inner", "turns"),
     "path": ("line", "drawing", "unit", "closed"),
+    "wall": ("width", "height"),
 }
 """The keys that each kind of frame has beside its tube."""
 
@@ -29,7 +30,7 @@ FRAME = Table(
         Key(
             "kind",
             Choice(tuple(GOES_WITH)),
-            "A whole ring, or an arc of one; a pole, an arch on legs, another shape, or any path.",
+            "A whole ring, or an arc of one; a pole, an arch, a wall, another shape, or any path.",
             "ring",
         ),
         Key(
@@ -44,13 +45,13 @@ FRAME = Table(
         Key(
             "width",
             Length(4 * _INCH, 100 * _FOOT),
-            "Overall width of an arch (8ft) or heart (36in).",
+            "Overall width of an arch (8ft), heart (36in) or wall (8ft).",
             example='"8ft"',
         ),
         Key(
             "height",
             Length(4 * _INCH, 100 * _FOOT),
-            "Overall height of a pole (6ft), arch (7ft) or heart (36in).",
+            "Overall height of a pole (6ft), arch (7ft), heart (36in) or wall (6ft).",
             example='"7ft"',
         ),
         Key(

@@ -18,6 +18,8 @@ _RING = FrameSpec()
 _ARC_FROM, _ARC_TO = 270.0, 90.0
 _INCH, _FOOT = 25.4, 304.8
 _UNIT = 1.0
+WALL_FRAME = FrameSpec("wall", width=8 * _FOOT, height=6 * _FOOT)
+"""The usual frame of a wall, where the file has no table for it."""
 
 
 def frame_spec(table: Given | None, faults: FaultList, folder: Path | None = None) -> FrameSpec:
@@ -28,6 +30,7 @@ def frame_spec(table: Given | None, faults: FaultList, folder: Path | None = Non
     _refuse_strangers(table, kind, faults)
     spec = _KINDS[kind](table, faults, folder)
     across = {"pole": 4 * spec.height, "arch": spec.width, "heart": spec.width}
+    across["wall"] = min(spec.width, spec.height)
     _check_tube(table, spec.tube, across.get(kind, spec.outside), kind, faults)
     return spec
 
@@ -113,6 +116,15 @@ def _heart(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  
     )
 
 
+def _wall(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  # noqa: ARG001 - one signature for all kinds
+    return FrameSpec(
+        "wall",
+        tube=_tube(table),
+        width=table.get("width", WALL_FRAME.width),
+        height=table.get("height", WALL_FRAME.height),
+    )
+
+
 def _spiral(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  # noqa: ARG001 - one signature for all kinds
     outside = _outside(table)
     inner, turns = table.get("inner", outside / 4), table.get("turns", 2.0)
@@ -149,4 +161,5 @@ _KINDS: dict[str, Callable[[Given, FaultList, Path | None], FrameSpec]] = {
     "heart": _heart,
     "spiral": _spiral,
     "path": _path,
+    "wall": _wall,
 }

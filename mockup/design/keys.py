@@ -13,6 +13,7 @@ from mockup.design.pattern_keys import PATTERN_KEYS
 from mockup.design.places import Place
 from mockup.design.tables import Key, Table
 from mockup.design.tapers import MOST_A_SIDE, TaperWords
+from mockup.design.wall_keys import WALL
 from mockup.design.wishes_keys import AIR, CLIMATE, WISHES
 
 INCH, FOOT = 25.4, 304.8
@@ -293,10 +294,11 @@ PIECE = Table(
         Key(
             "section",
             ListOf(SECTION, "sections", 1, 60, headed=True),
-            "Stretches of clusters; a file with a garland needs none.",
+            "Stretches of clusters; a file with a garland or a wall needs none.",
             example="[[section]]",
         ),
         Key("topper", TOPPER, TOPPER.words),
+        Key("wall", WALL, WALL.words),
         Key("panel", PANEL, PANEL.words),
         Key("pump", _PUMP, "A pump of the studio book by its name, or one measured."),
         Key("limits", LIMITS, LIMITS.words),

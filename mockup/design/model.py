@@ -20,8 +20,11 @@ Pattern = Literal["alternate", "any", "rows", "spiral", "bands", "blocks", "diam
 Hand = Literal["right", "left"]
 Side = Literal["", "right", "left"]
 Balance = Literal["even", "left", "right"]
-FrameKind = Literal["ring", "arc", "pole", "arch", "square", "hexagon", "heart", "spiral", "path"]
+FrameKind = Literal[
+    "ring", "arc", "pole", "arch", "square", "hexagon", "heart", "spiral", "path", "wall"
+]
 PanelPlace = Literal["in front", "inside"]
+WallKind = Literal["single", "quad"]
 
 KIND_COUNTS: dict[str, int] = {"single": 1, "pair": 2, "trio": 3, "quad": 4, "five": 5}
 LATER = {"later": True}
@@ -216,6 +219,40 @@ class GarlandSpec:
 
 
 @dataclass(frozen=True)
+class FarCell:
+    """A cell of a picture whose colour is far from its balloon's; row and column from 1."""
+
+    row: int
+    column: int
+    colour: str
+    letter: str
+    away: float
+
+
+@dataclass(frozen=True)
+class WallSpec:
+    """Balloons of one size over a whole mesh: the letter of every cell, row by row from the top.
+
+    "." is a cell without a balloon. ``shows`` says what the map was made from ("letters MIA"); of
+    a word ``word_rows`` is its height; of a picture ``far`` counts the cells further (CIEDE2000)
+    than ``difference`` from their balloon's colour, and ``furthest`` is the worst of them.
+    """
+
+    kind: WallKind
+    nominal: float
+    diameter: float
+    strokes: float | None
+    staggered: bool
+    rows: tuple[str, ...]
+    shows: str = ""
+    word_rows: int = 0
+    difference: float = 10.0
+    far: int = 0
+    furthest: FarCell | None = None
+    path: KeyPath = ("wall",)
+
+
+@dataclass(frozen=True)
 class PanelSpec:
     """The numerals in the opening. ``height`` is the flat (named) height, mm.
 
@@ -283,6 +320,7 @@ class Design:
     climate: Climate | None = None
     garlands: tuple[GarlandSpec, ...] = field(default=(), metadata=LATER)
     topper: ClusterSpec | None = field(default=None, metadata=LATER)
+    wall: WallSpec | None = field(default=None, metadata=LATER)
     file_name: str = ""
     lines: dict[KeyPath, int] = field(default_factory=dict, repr=False, compare=False)
 

@@ -15,7 +15,7 @@ from mockup.design.frame_spec import frame_spec
 from mockup.design.garlands import garland_specs
 from mockup.design.keys import MIRRORS, PIECE
 from mockup.design.lines import key_lines
-from mockup.design.model import Design, KeyPath, Kind, Pump
+from mockup.design.model import Design, FrameSpec, KeyPath, Kind, Pump, WallSpec
 from mockup.design.opening import read_text
 from mockup.design.palette_files import gather_palettes
 from mockup.design.sections import section_specs
@@ -118,6 +118,9 @@ def _built(
     foil = panel.foil if panel else None
     ways = file.tables("colourway")
     _check_balloons(file, faults)
+    judged = limits(file.table("limits"), usual.limits, faults)
+    ground = ground._replace(shown={letter: use.srgb for letter, use in colours.items()})
+    wall, frame = _wall(file, frame, judged.squeeze, ground, folder)
     return Design(
         title=file.get("title", ""),
         frame=frame,
@@ -135,16 +138,28 @@ def _built(
         panel=panel,
         colourways=colourways(ways, frozenset(letters), shelf, file.table("panel"), foil),
         pump=ground.pump,
-        limits=limits(file.table("limits"), usual.limits, faults),
+        limits=judged,
         climate=climate_spec(file.table("climate")),
         garlands=garland_specs(file.tables("garland"), frame, ground),
         topper=topper_spec(file.table("topper"), ground),
+        wall=wall,
     )
 
 
+def _wall(
+    file: Given, frame: FrameSpec, squeeze: float, ground: Ground, folder: Path | None
+) -> tuple[WallSpec | None, FrameSpec]:
+    """The wall and its frame, where the file has a wall; what makes it up is imported for it."""
+    if "wall" not in file.written and frame.kind != "wall":
+        return None, frame
+    from mockup.design.walls import wall_of
+
+    return wall_of(file, frame, squeeze, ground, folder)
+
+
 def _check_balloons(file: Given, faults: FaultList) -> None:
-    """A piece has sections, or garlands, or both."""
-    has = {"section", "garland"} & file.written
+    """A piece has sections, or garlands, or both; or it is a wall."""
+    has = {"section", "garland", "wall"} & file.written
     if not has and not faults.touches(("section",)):
         faults.add(("section",), "the file has no 'section'", "write [[section]]")
 

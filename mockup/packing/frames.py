@@ -24,6 +24,7 @@ FRAMES: dict[str, str | Callable[..., Frame]] = {
     "heart": "hearts.Heart",
     "spiral": "spirals.Spiral",
     "path": "drawn.DrawnPath",
+    "wall": "walls.Wall",
 }
 """Every kind of frame by its word: the module of this room and the class, or the class itself.
 

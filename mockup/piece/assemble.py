@@ -48,7 +48,8 @@ def assemble(design: Design) -> Piece:
     owner = np.array([c.index for c in clusters for _ in c.balloons], dtype=np.intp)
     diameters = np.array([c.diameter for c in clusters for _ in c.balloons], dtype=np.float64)
     knots = _knots(clusters, tied, placed)
-    settled = settle(placed, diameters, knots)
+    # On a mesh every balloon is pressed alike from all sides: it lies as it is tied.
+    settled = settle(placed, diameters, knots, **({"max_steps": 0} if design.wall else {}))
     balloons = tuple(_balloons(clusters, placed, knots, settled.centres))
     panel = design.panel or _NO_PANEL
     fit = _fit(design, panel, frame, settled.centres, diameters) if design.panel else None
@@ -119,7 +120,7 @@ def _clusters(frame: Frame, tied: Iterable[Tied]) -> tuple[Cluster, ...]:
                 side=one.side,
                 kind=spec.kind,
                 end_cap=one.end_cap,
-                knot=_knot(frame, one.s),
+                knot=one.knot or _knot(frame, one.s),
                 normal=(float(nx), float(ny), 0.0),
                 turn_deg=one.shape.turn_deg,
                 along=one.along,
@@ -131,7 +132,8 @@ def _clusters(frame: Frame, tied: Iterable[Tied]) -> tuple[Cluster, ...]:
                 balloons=tuple(range(first, first + spec.count)),
                 path=spec.path,
                 after=one.after,
-                loose=bool(one.spots),
+                loose=bool(one.spots) and one.knot is None,
+                flat=one.knot is not None,
             )
         )
         first += spec.count
@@ -182,7 +184,7 @@ def _balloons(
                 section=cluster.section,
                 step=cluster.step,
                 side=cluster.side,
-                place=place_word(phi, len(cluster.balloons)),
+                place=_place(cluster, number, phi),
                 letter=cluster.letters[number - 1],
                 nominal=cluster.nominal,
                 diameter=cluster.diameter,
@@ -191,6 +193,15 @@ def _balloons(
                 knot=_point(knots[index]),
                 phi_deg=phi,
             )
+
+
+def _place(cluster: Cluster, number: int, phi: float) -> str:
+    """Where a balloon sits round its knot; on a mesh a quad lies flat, two by two."""
+    if cluster.flat and len(cluster.balloons) > 1:
+        from mockup.piece.wall import QUAD_PLACES  # only a wall has it
+
+        return QUAD_PLACES[number - 1]
+    return "front" if cluster.flat else place_word(phi, len(cluster.balloons))
 
 
 def _point(row: Floats) -> Point3:

@@ -28,7 +28,13 @@ def floor(frame: Frame, stand: StandSpec | None) -> float:
 
 
 def feet(frame: Frame) -> tuple[float, ...]:
-    """Where a stand's poles meet the frame, x in mm: under each stretch of its lowest level."""
+    """Where a stand's poles meet the frame, x in mm: under each stretch of its lowest level.
+
+    A frame that has uprights names them itself.
+    """
+    own: tuple[float, ...] | None = getattr(frame, "feet", None)
+    if own is not None:
+        return own
     line = np.asarray(frame.sample(2.0))
     low = line[line[:, 1] <= line[:, 1].min() + _LEVEL]
     across = np.sort(low[:, 0])

@@ -27,7 +27,8 @@ class Cluster:
     ``along`` is the signed distance of its knot from the section's centre mark along the tube's
     centre line, mm, clockwise positive. ``balloons`` are indices into ``Piece.balloons``.
     ``after`` counts the balloons tied at the same knot before: above 0 it is a second ring.
-    ``loose`` balloons are part of a garland: ``step`` counts along its stretch.
+    ``loose`` balloons are part of a garland: ``step`` counts along its stretch. ``flat`` ones lie
+    on the mesh of a wall: the section is their row, ``step`` their column from 1.
     """
 
     index: int
@@ -49,6 +50,7 @@ class Cluster:
     path: tuple[str | int, ...] = ()
     after: int = 0
     loose: bool = False
+    flat: bool = False
 
 
 @dataclass(frozen=True)
@@ -157,13 +159,19 @@ class Piece:
         balloon = self.balloons[index]
         if balloon.section == "topper":
             return "topper"
-        return f"{self.cluster_words(balloon.cluster)}, {balloon.place} balloon"
+        words = self.cluster_words(balloon.cluster)
+        if self.clusters[balloon.cluster].flat and balloon.place == "front":
+            return words
+        return f"{words}, {balloon.place} balloon"
 
     def cluster_words(self, index: int) -> str:
         """A cluster in words: "top, third cluster right" (the middle one is the first)."""
         cluster = self.clusters[index]
         if cluster.after:
             return f"{self.cluster_words(index - 1)}, second ring"
+        if cluster.flat:
+            what = "balloon" if cluster.kind == "single" else cluster.kind
+            return f"{what} in {cluster.section}, column {cluster.step}"
         if cluster.loose or cluster.section == "topper":
             return f"{cluster.section}, no. {cluster.step}" if cluster.loose else "topper"
         if cluster.side == "middle" and cluster.step == 0:

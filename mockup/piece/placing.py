@@ -40,6 +40,14 @@ def _loose(design: Design, frame: Frame) -> Iterator[Tied]:
         yield from tie_garlands(design, frame)
 
 
+def _on_a_mesh(design: Design) -> Iterator[Tied]:
+    """The balloons of a wall, imported for pieces that are one."""
+    if design.wall is not None:
+        from mockup.piece.wall import tie_wall
+
+        yield from tie_wall(design)
+
+
 def tie_all(design: Design, frame: Frame) -> tuple[tuple[Tied, ...], tuple[WholeRing, ...]]:
     """Every cluster of the design with its knot's place, and how whole rings close.
 
@@ -62,7 +70,8 @@ def tie_all(design: Design, frame: Frame) -> tuple[tuple[Tied, ...], tuple[Whole
         raise FaultsFound(faults)
     every = list(with_doubles(design, lettered(design, [o for own in tied for o in own])))
     topper = topper_of(design, frame)
-    return (*every, *_loose(design, frame), *([topper] if topper else [])), tuple(wholes)
+    beside = (*_loose(design, frame), *_on_a_mesh(design), *([topper] if topper else []))
+    return (*every, *beside), tuple(wholes)
 
 
 def _tie_section(design: Design, section: SectionSpec, frame: Frame) -> list[Tied]:

@@ -31,7 +31,8 @@ class Tied:
     ``out`` is how far its balloons' centres lie from the knot, mm, where not as in a cluster by
     itself; ``toward`` the way that counts as outward there, where not the frame's normal;
     ``after`` how many balloons were tied at the same knot before it.
-    ``spots`` and ``ties`` say of a loose balloon where it lies and where it is held.
+    ``spots`` and ``ties`` say of a loose balloon where it lies and where it is held, ``knot`` of
+    a cluster on a mesh where its knot is, which is off the frame's line.
     """
 
     section: SectionSpec
@@ -47,6 +48,7 @@ class Tied:
     after: int = 0
     spots: Spots = ()
     ties: Spots = ()
+    knot: tuple[float, float, float] | None = None
 
 
 def shape_of(

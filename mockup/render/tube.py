@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 import numpy as np
 
 from mockup.packing.frames import Arc, Frame, Ring, Straight
+from mockup.packing.joined import Joined
 from mockup.render.edge_on import METAL, tube_edge_on
 from mockup.render.record import Circle, Group, Item, Path, Style
 from mockup.render.rounded import TOWARD_LIGHT, Profile, steps
 from mockup.render.tones import SHADE
 from mockup.render.tracks import Track
+from mockup.render.tracks import lines as polyline
 from mockup.render.viewpoint import FRONT, TUBE, Eye, Layer
 
 _ACROSS: Profile = (
@@ -24,7 +27,7 @@ _ACROSS: Profile = (
     (1.0, 0.92),
 )
 _LEAN = 0.34
-_BENDS, _BENDS_OF_OTHERS = 16, 96
+_BENDS, _BENDS_OF_OTHERS, _LEG = 16, 96, 6
 _SHADE_LAYERS, _SHADE_EACH = 16, 0.014
 _ROUNDING = 1e-9
 """So that a step of a whole part of the length gives that many parts and not one more."""
@@ -74,6 +77,8 @@ def _along(line: Circle | Track, toward_light: float, style: Style) -> Circle | 
 
 def centre_line(frame: Frame, eye: Eye) -> Track:
     """The tube's centre line on the sheet: cubic curves that follow its points and tangents."""
+    if isinstance(frame, Joined) and frame.kind == "wall":
+        return _from_legs(frame, eye)
     bends = _BENDS if isinstance(frame, Ring | Arc | Straight) else _BENDS_OF_OTHERS
     s = np.linspace(0.0, frame.length, bends + 1)
     points = frame.sample(frame.length / bends * (1 + _ROUNDING))
@@ -82,3 +87,11 @@ def centre_line(frame: Frame, eye: Eye) -> Track:
     legs = np.stack([(points + third)[:-1], (points - third)[1:], points[1:]], axis=1)
     on_sheet = np.vstack([points[:1], legs.reshape(-1, 2)]) * (eye.scale, -eye.scale)
     return Track("M%g %g" + "C%g %g %g %g %g %g" * bends, on_sheet + np.array(eye.origin))
+
+
+def _from_legs(frame: Joined, eye: Eye) -> Track:
+    """The centre line of a frame of straight legs and tight bends, leg by leg."""
+    ends = [0.0, *frame.ends]
+    s = np.unique(np.concatenate([np.linspace(a, b, _LEG + 1) for a, b in pairwise(ends)]))
+    points = np.array([frame.at(each) for each in s.tolist()]) * (eye.scale, -eye.scale)
+    return polyline(points[:-1] + np.array(eye.origin), closed=True)

@@ -20,11 +20,20 @@ def view(piece: Piece, eye: Eye) -> Group:
     layers = [
         *stand_layers(piece, eye),
         *frame_layers(piece.frame, eye),
+        *_mesh_layers(piece, eye),
         *neck_layers(piece, eye),
         *balloon_layers(piece, eye),
         *numeral_layers(piece, eye),
     ]
     return Group(in_order(layers), "view", eye.viewpoint.name)
+
+
+def _mesh_layers(piece: Piece, eye: Eye) -> list[Layer]:
+    if piece.design.wall is None:
+        return []
+    from mockup.render.mesh import mesh_layers  # only a wall has one
+
+    return mesh_layers(piece, eye)
 
 
 def numeral_layers(piece: Piece, eye: Eye) -> list[Layer]:

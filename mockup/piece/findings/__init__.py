@@ -46,6 +46,14 @@ def of_climate(piece: Piece) -> Iterator[Finding]:
         yield from climate(piece)
 
 
+def of_walls(piece: Piece) -> Iterator[Finding]:
+    """The grid, the edges, the face, the word or picture and the mirrors of a wall."""
+    if piece.design.wall is not None:
+        from mockup.piece.findings.walls import wall_findings
+
+        yield from wall_findings(piece, piece.design.wall)
+
+
 JUDGES: tuple[Callable[[Piece], Iterator[Finding]], ...] = (
     nestle,
     swing,
@@ -60,6 +68,7 @@ JUDGES: tuple[Callable[[Piece], Iterator[Finding]], ...] = (
     alternation,
     of_patterns,
     of_garlands,
+    of_walls,
     numerals_fit,
     fill,
     of_climate,

@@ -10,8 +10,9 @@ from mockup.piece.bends import Bend, tightest_bend
 from mockup.piece.finding import Finding
 from mockup.piece.placed import Piece
 
-# Rings, arcs and poles are bent alike all along: how clusters nestle on them says it all.
-_EVEN = ("ring", "arc", "pole")
+# Rings, arcs and poles are bent alike all along: how clusters nestle on them says it all. Of a
+# wall only the mesh bears balloons.
+_EVEN = ("ring", "arc", "pole", "wall")
 _WITH_A_CLOCK = ("square", "hexagon", "heart", "arch")
 
 

@@ -31,6 +31,8 @@ def left_right(piece: Piece) -> Iterator[Finding]:
     """Each balloon against its mirror at the other side of the middle line."""
     if not _asked(piece, LEFT_RIGHT, by_default=_frame_is_mirrored(piece)) or not piece.balloons:
         return
+    if piece.design.wall is not None:
+        return  # judged by its rows (``findings.walls``)
     # A spiral winds on over the middle: its places mirror, its colours cannot.
     wound = {s.name for s in piece.design.sections if s.pattern == "spiral"}
     spots = [

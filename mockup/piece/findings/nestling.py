@@ -113,5 +113,7 @@ def closing(piece: Piece) -> Iterator[Finding]:
 
 
 def _has_a_valley(cluster: Cluster) -> bool:
-    """Neither an end cap, held on one side only, nor a second ring without a knot of its own."""
-    return not (cluster.end_cap or cluster.after or cluster.loose)
+    """Neither an end cap, held on one side only, nor a second ring without a knot of its own.
+
+    On the mesh of a wall nothing swings."""
+    return not (cluster.end_cap or cluster.after or cluster.loose or cluster.flat)

@@ -32,8 +32,16 @@ def doorway(piece: Piece) -> Iterator[Finding]:
         f"Overall {size} (width x height x depth): it "
         f"{'passes' if passes else 'does not pass'} a doorway of {door}"
         + (" carried edge on." if passes and box.width > wide else "."),
-        "" if passes else "build it beyond the door, or in parts",
+        "" if passes else _in_parts(piece),
     )
+
+
+def _in_parts(piece: Piece) -> str:
+    if piece.design.wall is None:
+        return "build it beyond the door, or in parts"
+    from mockup.piece.findings.walls import panels_words  # only a wall is built of panels
+
+    return panels_words(piece)
 
 
 def off_the_floor(piece: Piece) -> Iterator[Finding]:

@@ -51,6 +51,10 @@ def _high(piece: Piece) -> bool:
     return piece.design.overhead or piece.extent.height > REACH
 
 
+def _wall(piece: Piece) -> bool:
+    return piece.design.wall is not None
+
+
 def _stands_outdoors(piece: Piece) -> bool:
     return piece.design.outdoors and not piece.design.overhead
 
@@ -87,6 +91,12 @@ CAUTIONS: tuple[Caution, ...] = (
     Caution(
         "Freestanding outdoors: ballast set by a competent person; take it down as wind rises.",
         _stands_outdoors,
+    ),
+    # A flat face catches the whole wind, and a shallow foot holds little of it.
+    Caution(
+        "A wall tips: have its ballast and ties set by a competent person, indoors too. Keep it "
+        "clear of sprinklers, lamps and vents.",
+        _wall,
     ),
     # Gas laws; tables of ISO 2533.
     Caution(

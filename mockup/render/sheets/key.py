@@ -46,13 +46,21 @@ def key_rows(
     marks = (*colours, FOIL) if foil else tuple(colours)
     whole = whole_per_cents({mark: (shares or {}).get(mark, 0.0) for mark in marks})
     rows = [
-        KeyRow(mark, _seen(colour, chosen), f"{colour.finish} latex", whole.get(mark))
+        KeyRow(mark, _seen(colour, chosen), _latex(piece, mark, colour), whole.get(mark))
         for mark, colour in colours.items()
     ]
     if foil is not None:
         seen = _seen(foil, chosen)
         rows.append(KeyRow(_numerals(piece), seen, f"{foil.finish} foil", whole.get(FOIL)))
     return tuple(rows)
+
+
+def _latex(piece: Piece, letter: str, colour: ColourUse) -> str:
+    """The finish; of a wall also how many balloons, which a client counts there."""
+    if piece.design.wall is None:
+        return f"{colour.finish} latex"
+    count = sum(b.letter == letter for b in piece.balloons)
+    return f"{colour.finish} latex, {count:,} balloon{'' if count == 1 else 's'}"
 
 
 def _foil(piece: Piece, view: ViewOptions) -> ColourUse | None:
