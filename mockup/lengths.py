@@ -6,6 +6,7 @@ Nothing else in the program reads or prints a length: one unit inside, conversio
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from math import isfinite
 from typing import Literal
 
@@ -27,11 +28,11 @@ _UNIT_WORDS = {
     "'": "ft", "’": "ft", "′": "ft", "foot": "ft", "feet": "ft", "ft": "ft",
     "mm": "mm", "cm": "cm", "m": "m",
 }  # fmt: skip
+_AFTER_NONE = frozenset("0123456789/.").union(_VULGAR)  # what no vulgar fraction is followed by
 _FRACTION_PARTS = 8
 _DIGITS = "[0-9]{1,9}"
 _FRACTION = "[0-9]{1,4}/[0-9]{1,4}"
 _NUMBER = rf"(?:{_DIGITS}\s+{_FRACTION}|{_FRACTION}|{_DIGITS}(?:\.{_DIGITS})?|\.{_DIGITS})(?![0-9])"
-_HANGING = re.compile(f"[{''.join(_VULGAR)}][0-9/.{''.join(_VULGAR)}]")
 _PART = re.compile(rf"\s*({_NUMBER})\s*([a-z]+|[\"'”″’′])?\s*")
 
 
@@ -87,7 +88,7 @@ def _refuse_early(text: str, lowered: str) -> None:
         raise NotALength(text, "has a comma", "use a point for decimals, such as 3.5cm")
     if lowered.startswith(("-", "−")):
         raise NotALength(text, "is below zero", "write a length above zero, such as 13in")
-    if _HANGING.search(lowered):
+    if any(mark in _VULGAR and after in _AFTER_NONE for mark, after in pairwise(lowered)):
         raise NotALength(text, "is not a length")
 
 

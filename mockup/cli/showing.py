@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -17,6 +16,8 @@ json_option = click.option("--json", "as_json", is_flag=True, help="One JSON obj
 
 def show_json(data: Mapping[str, Any]) -> None:
     """One object on stdout, the same bytes for the same data and encoding."""
+    import json
+
     click.echo(json.dumps(data, ensure_ascii=not knows_every_letter(), indent=1))
 
 

@@ -7,7 +7,6 @@ file; a line that a crash cut short is closed before the next one is written, so
 
 from __future__ import annotations
 
-import json
 import os
 from dataclasses import asdict, field, fields
 from pathlib import Path
@@ -150,11 +149,15 @@ def _write_all(handle: int, line: bytes, end: int) -> None:
 
 
 def _sealed(record: Record) -> bytes:
+    import json  # as below: no check needs it before there is a log
+
     body = _canonical(asdict(record))
     return _canonical({"seal": _seal(body), **json.loads(body)}).encode() + b"\n"
 
 
 def _canonical(data: dict[str, Any]) -> str:
+    import json
+
     return json.dumps(data, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
 
@@ -165,6 +168,8 @@ def _seal(body: str) -> str:
 
 
 def _unsealed(line: bytes) -> Record | None:
+    import json
+
     try:
         data = json.loads(line)
         seal = data.pop("seal")

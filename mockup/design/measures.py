@@ -17,7 +17,7 @@ from mockup.lengths import NotALength, format_length, parse_length
 _NUMBER = r"(\d+ +\d+/\d+|\d+/\d+|\d*\.?\d+|(\d+ *)?[½¼¾⅛⅜⅝⅞⅓⅔])"
 _UNITS = r"(in|inch|inches|ft|foot|feet|mm|cm|m|IN|FT|MM|CM|M|[\"'”″’′])"
 LENGTH_PATTERN = rf"^\s*-?{_NUMBER}\s*{_UNITS}(\s*{_NUMBER}\s*{_UNITS})?\s*$"
-SHARE = re.compile(r"\s*(\d{1,6}(?:\.\d{1,9})?)\s*%\s*", re.ASCII)
+SHARE = r"\s*([0-9]{1,6}(?:\.[0-9]{1,9})?)\s*%\s*"
 
 
 class Length(NamedTuple):
@@ -99,7 +99,7 @@ class Share(NamedTuple):
 
     def read(self, written: object, at: At) -> float | None:
         """The fraction."""
-        found = SHARE.fullmatch(written) if isinstance(written, str) else None
+        found = re.fullmatch(SHARE, written) if isinstance(written, str) else None
         if found is None:
             at.fault(f"'{at.key}' is {shown(written)}, and must be a share in per cent")
             return None

@@ -11,9 +11,10 @@ from mockup.design.kinds import Schema
 from mockup.design.measures import LENGTH_PATTERN, Clock, Length
 from mockup.lengths import Unit, format_length
 
-_SHARE = re.compile(r"\s*(?:(\d{1,3})\s*/\s*(\d{1,3})|(\d{1,3}(?:\.\d{1,6})?)\s*%)\s*")
+# Compiled where a piece has them: a start pays for no pattern that its file does not use.
+_SHARE = r"\s*(?:(\d{1,3})\s*/\s*(\d{1,3})|(\d{1,3}(?:\.\d{1,6})?)\s*%)\s*"
 _LENGTH = Length(0.0, 3280 * 304.8, example='"3ft"')
-_HAS_UNIT = re.compile(r"\d.*[a-z\"'’”]", re.IGNORECASE)
+_HAS_UNIT = r"\d.*[A-Za-z\"'’”]"
 
 
 class Along(NamedTuple):
@@ -40,17 +41,17 @@ class Place(NamedTuple):
     def read(self, written: object, at: At) -> float | Along | None:
         """Degrees clockwise from 12, or the distance along the frame."""
         if isinstance(written, str) and len(written) <= 40:
-            share = _SHARE.fullmatch(written)
+            share = re.fullmatch(_SHARE, written) if "/" in written or "%" in written else None
             if share:
                 return _share(share, written, at)
-            if _HAS_UNIT.search(written):
+            if not written.isdecimal() and re.search(_HAS_UNIT, written):
                 mm = _LENGTH.read(written, at)
                 return None if mm is None else Along(None, mm)
         return Clock(self.example).read(written, at)
 
     def schema(self) -> Schema:
         """A clock position, a share or a length."""
-        forms = [rf"^\s*({CLOCK.pattern})\s*$", rf"^{_SHARE.pattern}$", LENGTH_PATTERN]
+        forms = [rf"^\s*({CLOCK.pattern})\s*$", rf"^{_SHARE}$", LENGTH_PATTERN]
         strings: list[Schema] = [{"type": "string", "pattern": form} for form in forms]
         return {"anyOf": [*strings, {"type": "integer", "minimum": 1, "maximum": 12}]}
 

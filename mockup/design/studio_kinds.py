@@ -68,7 +68,7 @@ class PerCent:
 
     def read(self, written: object, at: At) -> Decimal | None:
         """The share of one."""
-        found = SHARE.fullmatch(written) if isinstance(written, str) else None
+        found = re.fullmatch(SHARE, written) if isinstance(written, str) else None
         if found is None:
             at.fault(f"'{at.key}' is {shown(written)}, and must be a share in per cent")
             return None

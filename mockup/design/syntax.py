@@ -17,14 +17,18 @@ from mockup.errors import Fault, printable
 MOST_SLIPS = 20
 MOST_DEPTH = 20
 
+# Patterns are compiled where a slip needs them: a sound file, and so a start, pays for none.
 _PART = r"""(?:[\w-]++|"[^"\n]*+"|'[^'\n]*+')"""
-_TOO_DEEP = re.compile(rf"(?<![\w-]){_PART}(?:[ \t]*+\.[ \t]*+{_PART}){{{MOST_DEPTH}}}")
-_PLACE = re.compile(r"^(.*) \(at (?:line (\d+), column \d+|end of document)\)$", re.DOTALL)
-_ASSIGNMENT = re.compile(r"""^(\s*)([\w.-]+|"[^"]*"|'[^']*')\s*=\s*(.*?)\s*(?:#[^"']*)?$""")
-_BARE = re.compile(r"""[^\s"'\[\]{}#=,][^"'\[\]{}#=]*""")
-_COMMA_NUMBER = re.compile(r"[0-9]+,[0-9]+")
-_LONG_NUMBER = re.compile(r"[0-9][0-9_]{4000}")
-_TWICE = re.compile(r"overwrite|twice|Duplicate|immutable|redefine")
+_TOO_DEEP = rf"(?<![\w-]){_PART}(?:[ \t]*+\.[ \t]*+{_PART}){{{MOST_DEPTH}}}"
+_PLACE = r"(?s)^(.*) \(at (?:line (\d+), column (\d+)|end of document)\)$"
+_ASSIGNMENT = r"""^(\s*)([\w.-]+|"[^"]*"|'[^']*')\s*=\s*(.*?)\s*(?:#[^"']*)?$"""
+_BARE = r"""[^\s"'\[\]{}#=,][^"'\[\]{}#=]*"""
+_COMMA_NUMBER = r"[0-9]+,[0-9]+"
+_LONG_NUMBER = r"[0-9][0-9_]{4000}"
+_TWICE = r"overwrite|twice|Duplicate|immutable|redefine"
+_HEADER = r"\s*\[\[?[\w. -]+\]\]?\s*(?:#.*)?$"
+_NEXT_ITEM = rf"""(?!{_HEADER})(?:["'{{\[0-9+-]|[\w-]+\s*[\]}},]|(?:true|false)\b)"""
+_NEXT_KEY = r"""[\w"'-]"""
 _PLAIN_WORDS: tuple[tuple[str, str, str], ...] = (
     (r"end of the table|table declaration", "a [table] line does not end with ]", ""),
     (r"array declaration", "a [[table]] line does not end with ]]", ""),
@@ -96,7 +100,7 @@ def by_line(parsed: Parsed, told: list[tuple[int, Fault]], file_name: str) -> li
 def parse(text: str) -> Parsed:
     """TOML as plain data, with every slip that can be told."""
     slips: list[Slip] = []
-    deep = _TOO_DEEP.search(text)
+    deep = re.search(_TOO_DEEP, text) if _dotted(text) else None
     if deep:
         line = text.count("\n", 0, deep.start()) + 1
         slip = Slip(line, "a key has more dots than a piece file needs", "take them out")
@@ -117,22 +121,47 @@ def parse(text: str) -> Parsed:
             return Parsed(None, text, slips)
 
 
+def _dotted(text: str) -> bool:
+    """Whether a line has dots enough for a key that is too deep."""
+    return any(line.count(".") >= MOST_DEPTH for line in text.split("\n"))
+
+
 def _long_number(text: str) -> Slip:
-    found = _LONG_NUMBER.search(text)
+    found = re.search(_LONG_NUMBER, text)
     line = text.count("\n", 0, found.start()) + 1 if found else 1
     return Slip(line, "a number has thousands of digits", "write a number such as 3")
 
 
 def _judged(text: str, trouble: str) -> Slip:
-    found = _PLACE.match(trouble)
+    found = re.match(_PLACE, trouble)
     message = found[1] if found else trouble
     line = int(found[2]) if found and found[2] else _last_understood(text)
-    if _TWICE.search(message):
+    if re.search(_TWICE, message):
         return _given_twice(text, line, message)
+    if found and found[3] and message.startswith("Unclosed"):
+        missed = _missing_comma(text.split("\n")[line - 1][int(found[3]) - 1 :], line, message)
+        if missed:
+            return missed
+    if message == "Invalid value" and _runs_on(text.split("\n")[line - 1], found and found[2]):
+        message = "Unclosed array"
     for pattern, what, instead in _PLAIN_WORDS:
         if re.search(pattern, message):
             return Slip(line, what, instead)
     return Slip(line, f"is not TOML: {printable(message, 120)}", "")
+
+
+def _runs_on(written: str, placed: str | None) -> bool:
+    """Whether a list's next value is wanted where a header stands, or where the file ends."""
+    if placed:
+        return re.match(_HEADER, written) is not None
+    return re.search(r"=\s*\[", written) is not None
+
+
+def _missing_comma(rest: str, line: int, message: str) -> Slip | None:
+    """The slip where the ``rest`` of the line is the next item of a list or a table in braces."""
+    if not re.match(_NEXT_ITEM if "array" in message else _NEXT_KEY, rest):
+        return None
+    return Slip(line, f"has no comma before {printable(rest, 20)}", "write a comma between the two")
 
 
 def _last_understood(text: str) -> int:
@@ -163,14 +192,15 @@ def _last_named(lines: dict[tuple[str | int, ...], int], name: str) -> int | Non
 def _mended(text: str, slip: Slip) -> tuple[Slip, str]:
     """The slip and the text without it, where the slip lies within one ``key = value`` line."""
     lines = text.split("\n")
-    found = _ASSIGNMENT.match(lines[slip.line - 1]) if slip.line <= len(lines) else None
+    found = re.match(_ASSIGNMENT, lines[slip.line - 1]) if slip.line <= len(lines) else None
     if found is None:
         return slip, text
     indent, key, value = found.groups()
     if "given twice" in slip.what:
         lines[slip.line - 1] = "#"
         return Slip(slip.line, slip.what, slip.instead, mended=True), "\n".join(lines)
-    simple = _BARE.fullmatch(value) is not None and "calendar" not in slip.what
+    simple = re.fullmatch(_BARE, value) is not None and "calendar" not in slip.what
+    simple = simple and not slip.what.endswith("not closed")
     lines[slip.line - 1] = f"{indent}{key} = {_as_meant(value)}"
     if simple:
         what = f"'{printable(key)}' has {_trouble(value)}"
@@ -183,14 +213,14 @@ def _as_meant(value: str) -> str:
     """A bare value as it was most likely meant: a flag, a number, or else text."""
     if value.lower() in ("true", "false"):
         return value.lower()
-    if _COMMA_NUMBER.fullmatch(value):
+    if re.fullmatch(_COMMA_NUMBER, value):
         return _with_point(value)
     return as_toml(value)
 
 
 def _suggested(value: str) -> str:
     pointed = _with_point(value)
-    return pointed if _COMMA_NUMBER.fullmatch(value) else _as_meant(pointed)
+    return pointed if re.fullmatch(_COMMA_NUMBER, value) else _as_meant(pointed)
 
 
 def _with_point(value: str) -> str:
@@ -200,4 +230,5 @@ def _with_point(value: str) -> str:
 def _trouble(value: str) -> str:
     if value.lower() in ("true", "false"):
         return "a capital letter in true or false"
-    return "a comma for its point" if _COMMA_NUMBER.fullmatch(value) else "a value without quotes"
+    pointless = re.fullmatch(_COMMA_NUMBER, value)
+    return "a comma for its point" if pointless else "a value without quotes"

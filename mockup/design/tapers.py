@@ -28,7 +28,7 @@ A_SIDE = 3
 """Clusters a side where a section names a taper and not how many."""
 MOST_A_SIDE = 200
 
-_WORDS = re.compile(r"\s*from\s+(.{1,30}?)\s+to\s+(.{1,30}?)\s+in\s+(\d{1,4})\s*")
+_WORDS = r"\s*from\s+(.{1,30}?)\s+to\s+(.{1,30}?)\s+in\s+(\d{1,4})\s*"
 _FORM = '"even", "gentle", "strong" or "from 4 1/2in to 3in in 4"'
 _STEP_STROKES = 0.5
 _STEP_MM: dict[Unit, float] = {"in": 25.4 / 8, "cm": 5.0}
@@ -55,7 +55,7 @@ def taper_from_words(text: str) -> Taper | None:
     """
     if text in SHARES:
         return Taper(text)
-    found = _WORDS.fullmatch(text)
+    found = re.fullmatch(_WORDS, text)
     if found is None:
         return None
     try:

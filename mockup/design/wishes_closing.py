@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from math import pi
 from typing import Any
@@ -89,7 +90,7 @@ def _parsed(where: str, text: str) -> float:
 def _squeeze(text: str | None, usual: float) -> float:
     if text is None:
         return usual
-    found = SHARE.fullmatch(text)
+    found = re.fullmatch(SHARE, text)
     share = float(found[1]) / 100 if found else -1.0
     if not 0 <= share <= _MOST_SQUEEZE:
         what = f"'{text}' is no squeeze"

@@ -12,7 +12,7 @@ from mockup.design.wishes_fills import LEAST_STROKES, MOST_STROKES
 
 NONE, HALF = "none", "half"
 _KELVIN_AT_0C = 273.15
-_TEMPERATURE = re.compile(r"\s*([-−]?\d{1,3}(?:\.\d{1,2})?)\s*°?\s*([CFcf])\s*")
+_TEMPERATURE = r"\s*([-−]?\d{1,3}(?:\.\d{1,2})?)\s*°?\s*([CFcf])\s*"
 _SIZE = Length(12.7, 3048.0, example='"4in"')
 _STROKES = Number(LEAST_STROKES, MOST_STROKES)
 COLDEST_K, WARMEST_K = 233.15, 333.15
@@ -53,7 +53,7 @@ class Temperature(NamedTuple):
 
     def read(self, written: object, at: At) -> float | None:
         """Kelvin, between -40 and 60 C."""
-        found = _TEMPERATURE.fullmatch(written) if isinstance(written, str) else None
+        found = re.fullmatch(_TEMPERATURE, written) if isinstance(written, str) else None
         if found is None:
             what = f"'{at.key}' is {shown(written)}, and must be a temperature with C or F"
             at.fault(what, 'write "21C" or "70F"')

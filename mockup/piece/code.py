@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import Field, fields, is_dataclass
 from datetime import date
 from typing import Any
@@ -27,6 +26,7 @@ def proof_code(design: Design) -> str:
     8
     """
     import hashlib  # it loads a whole library of ciphers, which a check can do without
+    import json
 
     canonical = json.dumps(
         content(design), ensure_ascii=False, sort_keys=True, separators=(",", ":")
