@@ -120,7 +120,8 @@ def foil(
     told = isinstance(written, Given) and "finish" in written.written
     if isinstance(written, str) and len(written) == 1 and written.isupper():
         use = letters.get(written)
-        if use is None and not shelf.faults.touches(("colours",)):
+        mistaken = any(shelf.faults.touches((each,)) for each in ("colours", "palette"))
+        if use is None and not mistaken:
             what = f"the letter '{written}' is not among the colours"
             shelf.faults.add(path, what, did_you_mean(written, letters))
     else:

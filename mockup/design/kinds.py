@@ -197,7 +197,10 @@ class Matching(NamedTuple):
                 return written
             at.fault(f"'{at.key}' is {len(written):,} characters long", f"at most {self.most}")
             return None
-        at.fault(f"'{at.key}' is {shown(written)}, and must be {self.says}")
+        meant = shown(written) if isinstance(written, int) else ""
+        right = re.fullmatch(self.form, meant, re.ASCII) and not isinstance(at.path[-1], int)
+        hint = f'write {at.key} = "{meant}"' if right else None
+        at.fault(f"'{at.key}' is {shown(written)}, and must be {self.says}", hint)
         return None
 
     def schema(self) -> Schema:

@@ -74,7 +74,7 @@ def _refuse(words: dict[str, tuple[Table, str, str]]) -> None:
     for where, (table, key, written) in words.items():
         faults = FaultList()
         of = table.by_name[key]
-        of.kind.read(written, At(faults, (key,)))
+        of.kind.read(written, At(faults, (key, 0), of.right_value()))
         told += [Fault(where, what, instead) for (_, what), instead in faults.found.items()]
     if told:
         raise FaultsFound(told)

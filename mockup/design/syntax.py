@@ -142,7 +142,7 @@ def _judged(text: str, trouble: str) -> Slip:
         missed = _missing_comma(text.split("\n")[line - 1][int(found[3]) - 1 :], line, message)
         if missed:
             return missed
-    if message == "Invalid value" and _runs_on(text.split("\n")[line - 1], found and found[2]):
+    if message == "Invalid value" and _runs_on(text, line, found and found[2]):
         message = "Unclosed array"
     for pattern, what, instead in _PLAIN_WORDS:
         if re.search(pattern, message):
@@ -150,11 +150,11 @@ def _judged(text: str, trouble: str) -> Slip:
     return Slip(line, f"is not TOML: {printable(message, 120)}", "")
 
 
-def _runs_on(written: str, placed: str | None) -> bool:
+def _runs_on(text: str, line: int, placed: str | None) -> bool:
     """Whether a list's next value is wanted where a header stands, or where the file ends."""
     if placed:
-        return re.match(_HEADER, written) is not None
-    return re.search(r"=\s*\[", written) is not None
+        return re.match(_HEADER, text.split("\n")[line - 1]) is not None
+    return re.search(r"=\s*\[[^\]]*$", text) is not None
 
 
 def _missing_comma(rest: str, line: int, message: str) -> Slip | None:
@@ -182,7 +182,15 @@ def _given_twice(text: str, line: int, message: str) -> Slip:
     first = _last_named(before, name.split(".")[-1].strip("\"' ") if header else name)
     called = f"[{printable(name)}]" if header else f"'{printable(name)}'" if name else "a key"
     since = f" (first on line {first})" if first else ""
-    return Slip(line, f"{called} is given twice{since}", "keep one of them")
+    several = f", or begin each with [[{name}]]" if header and _may_repeat(name) else ""
+    return Slip(line, f"{called} is given twice{since}", f"keep one of them{several}")
+
+
+def _may_repeat(name: str) -> bool:
+    """Whether a piece file may have several tables of that name."""
+    from mockup.design.keys import PIECE
+
+    return name in PIECE.by_name and getattr(PIECE.by_name[name].kind, "headed", False)
 
 
 def _last_named(lines: dict[tuple[str | int, ...], int], name: str) -> int | None:

@@ -36,6 +36,18 @@ def slips(text: str) -> list[str]:
         ("[f]\na = 1\n[f]\n", "3: [f] is given twice (first on line 1); keep one of them"),
         ("a = 1\n[a]\n", "2: [a] is given twice (first on line 1); keep one of them"),
         ("[[s]]\n[s]\n", "2: [s] is given twice (first on line 1); keep one of them"),
+        (
+            "[section]\na = 1\n[section]\n",
+            "3: [section] is given twice (first on line 1);"
+            " keep one of them, or begin each with [[section]]",
+        ),
+        ('a = ["x" "y"]\n', '1: has no comma before "y"]; write a comma between the two'),
+        ('a = ["x",\n"y"\n"z"]\n', '3: has no comma before "z"]; write a comma between the two'),
+        ("a = { b = 1 c = 2 }\n", "1: has no comma before c = 2 }; write a comma between the two"),
+        ("a = [1,\n2\nb = 3\n", "3: a list is not closed; write ] at its end"),
+        ("a = [1\n[[s]]\nb = 3\n", "2: a list is not closed; write ] at its end"),
+        ("a = [1,\n[[s]]\nb = 3\n", "2: a list is not closed; write ] at its end"),
+        ("a = [\n", "2: a list is not closed; write ] at its end"),
         ("[f\na = 1\n", "1: a [table] line does not end with ]"),
         ("[[f]\na = 1\n", "1: a [[table]] line does not end with ]]"),
         ("a = [1,\n2\n", "2: a list is not closed; write ] at its end"),
