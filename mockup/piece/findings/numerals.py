@@ -32,19 +32,21 @@ def fit_words(piece: Piece, fit: Fit) -> str:
     """The fit in one sentence for a craftsperson."""
     unit = piece.design.unit
     text = piece.design.panel.text if piece.design.panel else ""
-    stands = f"The numerals {text} stand {format_length(fit.height, unit)} tall"
+    several, verb = ("s", "") if len(text) != 1 else ("", "s")
+    stands = f"The numeral{several} {text} stand{verb} {format_length(fit.height, unit)} tall"
     if fit.verdict == "clear":
-        said = f"and clear everything with {format_length(fit.room, unit)} to spare"
+        said = f"and clear{verb} everything with {format_length(fit.room, unit)} to spare"
     elif fit.verdict == "tucks":
         deep = max((touch.depth for touch in fit.touches), default=0.0)
         said = (
-            f"and tuck up to {format_length(deep, unit)} behind the {_where(piece, fit)}, "
+            f"and tuck{verb} up to {format_length(deep, unit)} behind the {_where(piece, fit)}, "
             f"touching nothing ({format_length(fit.room, unit)} to spare)"
         )
     elif fit.verdict == "overhangs":
-        said = f"and overhang the frame by {format_length(fit.overhang, unit)}"
+        said = f"and overhang{verb} the frame by {format_length(fit.overhang, unit)}"
     else:
-        said = f"and press {format_length(-fit.room, unit)} into the {_where(piece, fit)}"
+        press = "presses" if verb else "press"
+        said = f"and {press} {format_length(-fit.room, unit)} into the {_where(piece, fit)}"
     return f"{stands} {said}{_shift(fit, piece)}."
 
 

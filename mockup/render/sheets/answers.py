@@ -39,7 +39,11 @@ _WORDS: dict[str, tuple[str, str, str]] = {
     "daylight": ("", "Daylight shows through", "Daylight shows through"),
     "bare frame": ("", "Some frame shows bare", "Some frame shows bare"),
     "fill": ("", "A balloon is filled small", "A balloon is overfilled"),
-    "colours told apart": ("", "Some eyes mix two colours", "Two colours look alike"),
+    "colours told apart": (
+        "",
+        "Two colours look alike in grey or to some",
+        "Two colours look alike",
+    ),
     "off the floor": ("", "Hangs near the floor", "Hangs below the floor"),
 }
 _INDENT = 2.2
