@@ -30,6 +30,8 @@ _UNIT_WORDS = {
 }  # fmt: skip
 _AFTER_NONE = frozenset("0123456789/.").union(_VULGAR)  # what no vulgar fraction is followed by
 _FRACTION_PARTS = 8
+_AN_EIGHTH = 0.04
+"""Closer than this to a whole eighth (0.13 mm), a length is told as one."""
 _DIGITS = "[0-9]{1,9}"
 _FRACTION = "[0-9]{1,4}/[0-9]{1,4}"
 _NUMBER = rf"(?:{_DIGITS}\s+{_FRACTION}|{_FRACTION}|{_DIGITS}(?:\.{_DIGITS})?|\.{_DIGITS})(?![0-9])"
@@ -61,6 +63,16 @@ def parse_length(text: str) -> float:
         # Twelve inches are 304.8 mm, and not a hair less by binary fractions.
         return round(sum(figure * MM_PER[unit] for figure, unit in parts), 9)
     raise NotALength(text, "has two units that do not go together")
+
+
+def unit_of(text: str) -> Unit:
+    """The unit to answer in to someone who wrote ``text``: inches for inches or feet, else cm.
+
+    >>> unit_of("4 1/2in"), unit_of('12 quads of 4" took 3ft'), unit_of("330mm")
+    ('in', 'in', 'cm')
+    """
+    words = re.findall(r"[a-z]+|[\"'”″’′]", text.lower())
+    return "in" if any(_UNIT_WORDS.get(word) in ("in", "ft") for word in words) else "cm"
 
 
 def _parts(text: str) -> list[tuple[float, str]]:
@@ -120,6 +132,24 @@ def format_length(mm: float, unit: Unit, *, with_unit: bool = True) -> str:
         raise ValueError(f"a length to print must be finite, not {mm}")
     figure = _inches(mm) if unit == "in" else f"{round(mm / 10, 1) + 0.0:.1f}"
     return f"{figure} {unit}" if with_unit else figure
+
+
+def format_true(mm: float, unit: Unit) -> str:
+    """A length that something is cut or held to: in eighths only where it is one, else decimals.
+
+    Inches and centimetres to two places, so that what is read is what is cut, to 0.13 mm.
+
+    >>> format_true(72.0, "in"), format_true(114.3, "in"), format_true(72.0, "cm")
+    ('2.83 in', '4 1/2 in', '7.2 cm')
+    """
+    if not isfinite(mm):
+        raise ValueError(f"a length to print must be finite, not {mm}")
+    if unit == "cm":
+        return f"{mm / 10:.2f}".removesuffix("0") + " cm"
+    eighths = mm / MM_PER["in"] * _FRACTION_PARTS
+    if abs(eighths - round(eighths)) <= _AN_EIGHTH:
+        return format_length(mm, unit)
+    return f"{mm / MM_PER['in']:.2f} in"
 
 
 def _inches(mm: float) -> str:

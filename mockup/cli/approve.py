@@ -62,16 +62,16 @@ def command(
 
 def _colourway(design: Design, asked: str) -> str:
     """The name as the log keeps it: nothing for the first colours, which the sheets call A."""
-    from mockup.design.ways import ways
+    from mockup.design.ways import named_way, ways
     from mockup.spelling import did_you_mean
 
-    first, *others = ways(design)
-    names = [way.name for way in others]
-    if asked in ("", first.name, *names):
-        return "" if asked == first.name else asked
-    if not names:
+    kept = named_way(design, asked)
+    if kept is not None:
+        return kept
+    names = [way.name for way in ways(design)]
+    if len(names) == 1:
         what, hint = "this piece has no colourways", "leave --colourway out"
     else:
         what = f"there is no colourway '{printable(asked)}'"
-        hint = did_you_mean(asked, [first.name, *names])
+        hint = did_you_mean(asked, names)
     raise FaultsFound([Fault("--colourway", what, hint)])

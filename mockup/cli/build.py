@@ -8,44 +8,49 @@ from typing import Any
 import click
 
 from mockup.cli.ordering import (
-    file_argument,
+    order_options,
+    out_option,
     pdf_of,
+    refuse_endings,
+    refuse_twice,
     say_changed,
-    where_options,
+    say_written,
     write_by_ending,
 )
+from mockup.cli.showing import show_json
 from mockup.worksheets.opening import paper_for, read_order
 
 
 @click.command()
-@file_argument
-@click.option(
-    "-o",
-    "--out",
-    "outs",
-    multiple=True,
-    type=click.Path(path_type=Path),
-    help="Where to write; .pdf for paper, .html for a phone. By default both, beside FILE.",
+@order_options
+@out_option(
+    "Where to write; .pdf for paper, .html for a phone. By default both, beside FILE.", several=True
 )
-@where_options
-def command(file: Path, outs: tuple[Path, ...], **where: Any) -> None:
+def command(file: Path, outs: tuple[Path, ...], as_json: bool, **where: Any) -> None:
     """A build sheet that leaves nothing to ask: kit, filling, tying, placing, fixing, times.
+
+    With --json the same as data; then it writes only the files that -o names.
 
     Example: mockup build samples/jobs/alder-weekend.toml -o alder.pdf -o alder.html
     """
-    from mockup.render.build_page import page_bytes
-    from mockup.render.sheets.listing_sheet import listing_document
-    from mockup.worksheets.build_sheet import build_listing
+    from mockup.worksheets.as_data import build_data
+    from mockup.worksheets.build_times import plan_of
+    from mockup.worksheets.documents import build_document, build_page
 
+    refuse_endings(outs, (".pdf", ".html"))
+    refuse_twice(*outs)
     order = read_order(file, where["book"], where["colourway"])
     say_changed(order)
-    listing, sheet = build_listing(order), paper_for(order, where["paper"])
+    paper = paper_for(order, where["paper"])
     beside = tuple(file.with_name(f"{order.job.stem}-build.{kind}") for kind in ("pdf", "html"))
-    for out in outs or beside:
-        write_by_ending(
-            out,
-            {
-                ".pdf": lambda: pdf_of(listing_document(listing, sheet, order.studio.name)),
-                ".html": lambda: page_bytes(listing),
-            },
-        )
+    written = write_by_ending(
+        outs or (() if as_json else beside),
+        {
+            ".pdf": lambda: pdf_of(build_document(order, paper)),
+            ".html": lambda: build_page(order),
+        },
+    )
+    if as_json:
+        show_json(build_data(order, plan_of(order)) | {"written": written})
+    else:
+        say_written(written)

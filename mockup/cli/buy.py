@@ -8,18 +8,27 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from mockup.cli.ordering import (
-    file_argument,
+    Writers,
+    order_options,
+    out_option,
     pdf_of,
+    refuse_endings,
+    refuse_twice,
     say_changed,
-    where_options,
+    say_written,
     write_by_ending,
 )
+from mockup.cli.showing import show_json
 from mockup.errors import MockupError
 from mockup.worksheets.opening import paper_for, read_order
 
 if TYPE_CHECKING:
+    from mockup.design.studio import TakenRow
+    from mockup.render.sheets.paper import Paper
     from mockup.stock.buying import BuyList
     from mockup.stock.order import Order
+
+_ENDINGS = (".pdf", ".xlsx", ".csv")
 
 
 class NoBook(MockupError):
@@ -27,16 +36,8 @@ class NoBook(MockupError):
 
 
 @click.command()
-@file_argument
-@click.option(
-    "-o",
-    "--out",
-    "outs",
-    multiple=True,
-    type=click.Path(path_type=Path),
-    help="Also write it; .pdf, .xlsx or .csv by its ending. May be given several times.",
-)
-@where_options
+@order_options
+@out_option("Also write it; .pdf, .xlsx or .csv by its ending. May be given often.", several=True)
 @click.option(
     "--take",
     "booking",
@@ -44,62 +45,75 @@ class NoBook(MockupError):
     help="Book what the shelf gives out of the studio book, once for each revision.",
 )
 @click.option("--put-back", "booking", flag_value="put back", help="Undo that.")
-def command(file: Path, outs: tuple[Path, ...], booking: str | None, **where: Any) -> None:
+def command(
+    file: Path, outs: tuple[Path, ...], booking: str | None, as_json: bool, **where: Any
+) -> None:
     """What to buy for a piece or a job: needs, spares, the shelf, and the cheapest bags.
 
     Example: mockup buy samples/jobs/alder-weekend.toml -o alder-buy.xlsx
     """
     from mockup.stock.buying import buy_list
-    from mockup.worksheets.buy_sheet import buy_table, to_find, total
+    from mockup.worksheets.as_data import buy_data, taken_data
     from mockup.worksheets.gauge_sheet import gauge_sheets
 
+    refuse_endings(outs, _ENDINGS)
+    refuse_twice(*outs)
     order = read_order(file, where["book"], where["colourway"])
-    bought = buy_list(order.picking, order.studio)
+    bought, paper = buy_list(order.picking, order.studio), paper_for(order, where["paper"])
+    cards = gauge_sheets(order, paper)
     say_changed(order)
+    if not as_json:
+        _show(order, bought, cards)
+    written = write_by_ending(outs, _writers(order, bought, cards, paper))
+    rows = _book(order, booking) if booking else ()
+    if as_json:
+        booked = {"done": booking, "rows": [taken_data(row) for row in rows]} if booking else None
+        show_json(buy_data(order, bought, cards) | {"written": written, "booked": booked})
+        return
+    say_written(written)
+    if booking:
+        _show_booked(order, booking, rows)
+
+
+def _show(order: Order, bought: BuyList, cards: int) -> None:
+    from mockup.worksheets.buy_sheet import buy_table, to_find, total
+
     click.echo(f"{order.job.title} ({order.code}): {order.picking.balloons:,} balloons\n")
-    cards = gauge_sheets(order, paper_for(order, where["paper"]))
     for line in buy_table(order, bought, cards):
         click.echo(line)
     click.echo(f"\nTotal {total(order, bought)}.")
     if bought.to_find:
         click.secho(to_find(bought), fg="red")
-    for out in outs:
-        _write(out, order, bought, cards, where["paper"])
-    if booking:
-        _book(order, booking)
 
 
-def _write(out: Path, order: Order, bought: BuyList, cards: int, paper: str | None) -> None:
-    from mockup.render.sheets.listing_sheet import listing_document
+def _writers(order: Order, bought: BuyList, cards: int, paper: Paper) -> Writers:
     from mockup.stock.buy_csv import csv_bytes
     from mockup.stock.buy_rows import buy_rows
     from mockup.stock.buy_xlsx import xlsx_bytes
-    from mockup.worksheets.buy_sheet import buy_listing
+    from mockup.worksheets.documents import buy_document
 
     rows = list(buy_rows(bought, order.job.unit, cards))
     currency, banner = order.studio.currency, " ".join(order.changed)
-    sheet = paper_for(order, paper)
-    write_by_ending(
-        out,
-        {
-            ".pdf": lambda: pdf_of(
-                listing_document(buy_listing(order, bought, cards), sheet, order.studio.name)
-            ),
-            ".xlsx": lambda: xlsx_bytes(rows, order.job.title, currency, banner),
-            ".csv": lambda: csv_bytes(rows, currency),
-        },
-    )
+    return {
+        ".pdf": lambda: pdf_of(buy_document(order, paper)),
+        ".xlsx": lambda: xlsx_bytes(rows, order.job.title, currency, banner),
+        ".csv": lambda: csv_bytes(rows, currency),
+    }
 
 
-def _book(order: Order, booking: str) -> None:
+def _book(order: Order, booking: str) -> tuple[TakenRow, ...]:
     from mockup.stock.booking import Booking, put_back, take
 
     book = Path(order.studio.file)
     if not order.studio.file:
         raise NoBook("there is no studio book to book it out of; 'mockup studio new' writes one")
-    what = Booking(order.job.title, order.code, order.revision)
-    rows = take(book, what, order.picking) if booking == "take" else put_back(book, what)
+    single = order.job.single is not None
+    what = Booking(order.job.title, order.code, order.revision, single)
+    return take(book, what, order.picking) if booking == "take" else put_back(book, what)
+
+
+def _show_booked(order: Order, booking: str, rows: tuple[TakenRow, ...]) -> None:
     done = "Booked out of" if booking == "take" else "Put back into"
     for row in rows:
         click.echo(f"  {row.count:g}  {row.material or f'{row.colour}, {row.finish}'}")
-    click.echo(f"{done} {book}, for revision {what.revision} of {what.title}.")
+    click.echo(f"{done} {order.studio.file}, for revision {order.revision} of {order.job.title}.")

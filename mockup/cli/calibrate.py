@@ -4,22 +4,39 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import dataclass
+from functools import wraps
 from pathlib import Path
+from typing import Any
 
 import click
 
+from mockup.cli.showing import json_option, show_json
 from mockup.design.model import KIND_COUNTS
 from mockup.errors import MockupError
-from mockup.lengths import NotALength, format_length, parse_length
+from mockup.lengths import MM_PER, NotALength, Unit, parse_length, unit_of
 from mockup.stock.calibrating import Calibration, pump_factor, shrink_of, squeeze_of
 
 _BUILD = re.compile(r"\s*(\d{1,4})\s+([a-z]+?)s?\s+of\s+(.+?)\s+took\s+(.+?)\s*", re.IGNORECASE)
 _BUILD_FORM = '"12 quads of 4 1/2in took 38in"'
 
-write_option = click.option(
-    "--write", is_flag=True, help="Write the figure into the studio book in force here."
-)
-book_option = click.option("--book", type=click.Path(path_type=Path), help="Another studio book.")
+
+def writing(command: Callable[..., None]) -> Callable[..., None]:
+    """The options of every calibration; the command gets the book to write into, or None."""
+
+    @wraps(command)
+    def with_book(write: bool, book: Path | None, **rest: Any) -> None:
+        command(book=_book(book) if write else None, **rest)
+
+    return json_option(
+        click.option("--write", is_flag=True, help="Write the figure into the studio book.")(
+            click.option(
+                "--book",
+                type=click.Path(path_type=Path),
+                help="The studio book; by default the one in force here.",
+            )(with_book)
+        )
+    )
 
 
 class NotAMeasurement(MockupError):
@@ -41,9 +58,8 @@ def command() -> None:
 @command.command()
 @click.argument("name")
 @click.argument("measured", nargs=-1, required=True)
-@write_option
-@book_option
-def pump(name: str, measured: tuple[str, ...], write: bool, book: Path | None) -> None:
+@writing
+def pump(name: str, measured: tuple[str, ...], as_json: bool, book: Path | None) -> None:
     """Strokes of a pump and the diameters they gave, as STROKES=DIAMETER.
 
     Example: mockup calibrate pump "hand pump" 4=4.5in 3=4.1in 2=3.6in 1=2.8in
@@ -52,15 +68,18 @@ def pump(name: str, measured: tuple[str, ...], write: bool, book: Path | None) -
 
     pairs = [_pair(one, "4=4.5in") for one in measured]
     readings = [(one, _strokes(one, left), _length(one, right)) for one, left, right in pairs]
-    fit = pump_factor(readings)
+    fit, unit = pump_factor(readings), unit_of(pairs[0][2])
     strokes = max(strokes for _, strokes, _ in readings)
     gives = fit.factor * strokes ** (1 / 3)
-    _show(fit, _mm)
-    click.echo(f"{name}: {strokes:g} strokes give {_mm(gives)} ({format_length(gives, 'in')}).")
-    if write:
-        where = _book(book)
-        write_pump(where, name, strokes, gives)
-        click.echo(f"Written into {where}.")
+    if book:
+        write_pump(book, name, strokes, gives, unit)
+    if as_json:
+        _show_data("pump", {"name": name, "strokes": strokes, "gives_mm": gives}, fit, book)
+        return
+    _show(fit, lambda mm: _said(mm, unit))
+    given = "1 stroke gives" if strokes == 1 else f"{strokes:g} strokes give"
+    click.echo(f"{name}: {given} {_said(gives, unit)}.")
+    _tell_written(book)
 
 
 @command.command()
@@ -70,31 +89,31 @@ def pump(name: str, measured: tuple[str, ...], write: bool, book: Path | None) -
     is_flag=True,
     help="The lengths run from the first knot to the last, not one cluster further.",
 )
-@write_option
-@book_option
-def squeeze(builds: tuple[str, ...], knot_to_knot: bool, write: bool, book: Path | None) -> None:
+@writing
+def squeeze(builds: tuple[str, ...], knot_to_knot: bool, as_json: bool, book: Path | None) -> None:
     """How far clusters are pressed together, from runs of equal clusters on a tube.
 
     Example: mockup calibrate squeeze "12 quads of 4 1/2in took 38 3/4in"
     """
     fit = squeeze_of([_build(one, knot_to_knot) for one in builds])
-    _show(fit, lambda mm: f"contact at {_mm(mm)}")
-    _tell_share("squeeze", "squeeze", max(0.0, 1 - fit.factor), _book(book) if write else None)
+    unit = unit_of(builds[0])
+    figure = _Figure("squeeze", "squeeze", max(0.0, 1 - fit.factor))
+    _tell(figure, fit, lambda mm: f"balloons {_said(mm, unit)} apart", as_json, book)
 
 
 @command.command()
 @click.argument("measured", nargs=-1, required=True)
-@write_option
-@book_option
-def foil(measured: tuple[str, ...], write: bool, book: Path | None) -> None:
+@writing
+def foil(measured: tuple[str, ...], as_json: bool, book: Path | None) -> None:
     """How much foil numerals lose in height when filled, as FLAT=FILLED.
 
     Example: mockup calibrate foil 16in=14in 34in=30in
     """
     pairs = [_pair(one, "16in=14in") for one in measured]
     fit = shrink_of([(one, _length(one, left), _length(one, right)) for one, left, right in pairs])
-    _show(fit, _mm)
-    _tell_share("foil_shrink", "foil shrink", 1 - fit.factor, _book(book) if write else None)
+    unit = unit_of(pairs[0][2])
+    figure = _Figure("foil_shrink", "foil shrink", 1 - fit.factor)
+    _tell(figure, fit, lambda mm: _said(mm, unit), as_json, book)
 
 
 def _pair(text: str, form: str) -> tuple[str, str, str]:
@@ -129,8 +148,38 @@ def _build(text: str, knot_to_knot: bool) -> tuple[str, int, float, float]:
     return text, KIND_COUNTS[kind], _length(text, found[3]), _length(text, found[4]) / steps
 
 
-def _mm(mm: float) -> str:
-    return f"{mm:.1f} mm"
+def _said(mm: float, unit: Unit) -> str:
+    """A measurement in the unit in which it was given, to a hundredth."""
+    return f"{mm / MM_PER[unit]:.2f} {unit}"
+
+
+@dataclass(frozen=True)
+class _Figure:
+    """A share of the book: its key, what it is called, what it came to."""
+
+    key: str
+    name: str
+    share: float
+
+
+def _tell(
+    figure: _Figure,
+    fit: Calibration,
+    said: Callable[[float], str],
+    as_json: bool,
+    book: Path | None,
+) -> None:
+    """A share written where it is to be, and told."""
+    from mockup.stock.calibrated_book import write_share
+
+    if book:
+        write_share(book, figure.key, figure.share)
+    if as_json:
+        _show_data(figure.key, {"share": figure.share}, fit, book)
+        return
+    _show(fit, said)
+    click.echo(f"{figure.name}: {figure.share:.1%}")
+    _tell_written(book)
 
 
 def _show(fit: Calibration, said: Callable[[float], str]) -> None:
@@ -142,12 +191,25 @@ def _show(fit: Calibration, said: Callable[[float], str]) -> None:
         )
 
 
-def _tell_share(key: str, name: str, share: float, book: Path | None) -> None:
-    from mockup.stock.calibrated_book import write_share
+def _show_data(
+    key: str, figure: dict[str, str | float], fit: Calibration, book: Path | None
+) -> None:
+    offs = [
+        {
+            "measured": off.reading.says,
+            "value_mm": round(off.reading.y, 3),
+            "fit_mm": round(off.fitted, 3),
+            "off": round(off.share, 5),
+        }
+        for off in fit.offs
+    ]
+    rounded = {k: v if isinstance(v, str) else round(v, 5) for k, v in figure.items()}
+    written = str(book) if book else None
+    show_json({"version": 1, "figure": key, **rounded, "measurements": offs, "written": written})
 
-    click.echo(f"{name}: {share:.1%}")
+
+def _tell_written(book: Path | None) -> None:
     if book:
-        write_share(book, key, share)
         click.echo(f"Written into {book}.")
 
 

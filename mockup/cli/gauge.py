@@ -8,36 +8,43 @@ from typing import Any
 import click
 
 from mockup.cli.ordering import (
-    file_argument,
+    order_options,
+    out_option,
     pdf_of,
+    refuse_endings,
     say_changed,
-    where_options,
+    say_written,
     write_by_ending,
 )
+from mockup.cli.showing import counted, show_json
 from mockup.worksheets.opening import paper_for, read_order
 
 
 @click.command()
-@file_argument
-@click.option(
-    "-o",
-    "--out",
-    type=click.Path(path_type=Path),
-    help="Where to write the PDF; by default <FILE>-gauge.pdf beside it.",
-)
-@where_options
-def command(file: Path, out: Path | None, **where: Any) -> None:
+@order_options
+@out_option("Where to write the PDF; by default <FILE>-gauge.pdf beside it.")
+def command(file: Path, out: Path | None, as_json: bool, **where: Any) -> None:
     """Holes at true size for every diameter a piece or a job is filled to, and a measuring strip.
+
+    With --json every hole as data; then it writes only where -o says.
 
     Example: mockup gauge samples/jobs/alder-weekend.toml --paper A4
     """
-    from mockup.render.sheets.gauge import gauge_document
-    from mockup.worksheets.gauge_sheet import gauge_words, holes_of
+    from mockup.stock.gauging import gauge_holes
+    from mockup.worksheets.as_data import gauge_data
+    from mockup.worksheets.documents import gauge_document
 
+    refuse_endings([out] if out else [], [".pdf"])
     order = read_order(file, where["book"], where["colourway"])
     say_changed(order)
-    holes = holes_of(order)
-    document = gauge_document(holes, paper_for(order, where["paper"]), gauge_words(order))
-    target = out or file.with_name(f"{order.job.stem}-gauge.pdf")
-    write_by_ending(target, {".pdf": lambda: pdf_of(document)})
-    click.echo(f"{len(holes)} holes on {len(document.sheets)} pages. Print at 100 %.")
+    holes = gauge_holes(order.designs)
+    document = gauge_document(order, paper_for(order, where["paper"]))
+    beside = file.with_name(f"{order.job.stem}-gauge.pdf")
+    outs = [out] if out else [] if as_json else [beside]
+    written = write_by_ending(outs, {".pdf": lambda: pdf_of(document)})
+    if as_json:
+        show_json(gauge_data(order, holes, len(document.sheets)) | {"written": written})
+        return
+    say_written(written)
+    found = f"{counted(len(holes), 'hole')} on {counted(len(document.sheets), 'page')}"
+    click.echo(f"{found}. Print at 100 %.")

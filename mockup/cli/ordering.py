@@ -1,38 +1,53 @@
-"""What the commands for stock, price and build share: which files they read and how they write."""
+"""What the commands for stock, price and build share: their options and how they write."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
+from mockup.cli.showing import json_option
 from mockup.errors import CannotWrite
 
 if TYPE_CHECKING:
     from mockup.render.record import Document
     from mockup.stock.order import Order
 
-file_argument = click.argument("file", type=click.Path(path_type=Path))
+Writers = Mapping[str, Callable[[], bytes]]
+"""How each ending is written, by the ending with its dot."""
+
 book_option = click.option(
     "--book",
     type=click.Path(path_type=Path),
     help="The studio book; by default the nearest studio.toml above FILE, or your own settings.",
 )
-paper_option = click.option(
-    "--paper", type=click.Choice(["A4", "letter"], False), help="By default after the unit."
-)
 
 
-colourway_option = click.option(
-    "--colourway", default="", help="The colourway that is built; the first colours without it."
-)
+def out_option(help_words: str, *, several: bool = False) -> Callable[[Any], Any]:
+    """``-o``, given once as ``out`` or several times as ``outs``."""
+    name = "outs" if several else "out"
+    kind = click.Path(path_type=Path)
+    return click.option("-o", "--out", name, type=kind, help=help_words, multiple=several)
 
 
-def where_options(command: Callable[..., None]) -> Callable[..., None]:
-    """The options that every command here has: its book, its colourway, its paper."""
-    return book_option(colourway_option(paper_option(command)))
+def order_options(command: Callable[..., None]) -> Callable[..., None]:
+    """What every command here takes: FILE, its book, its colourway, its paper, --json."""
+    options = (
+        click.argument("file", type=click.Path(path_type=Path)),
+        book_option,
+        click.option(
+            "--colourway", default="", help="The colourway that is built; else the first colours."
+        ),
+        click.option(
+            "--paper", type=click.Choice(["A4", "letter"], False), help="By default after the unit."
+        ),
+        json_option,
+    )
+    for option in options:
+        command = option(command)
+    return command
 
 
 def say_changed(order: Order) -> None:
@@ -41,16 +56,42 @@ def say_changed(order: Order) -> None:
         click.secho(sentence, fg="red", bold=True, err=True)
 
 
-def write_by_ending(out: Path, writers: Mapping[str, Callable[[], bytes]]) -> None:
-    """Write what the output's ending asks for, whole or not at all."""
+def refuse_endings(outs: Iterable[Path], endings: Iterable[str]) -> None:
+    """Raise ``UnknownEnding`` for an output that no writer is for, before anything is made."""
+    from mockup.render.writing import unknown_ending
+
+    known = [ending.lstrip(".") for ending in endings]
+    for out in outs:
+        if out.suffix.lower().lstrip(".") not in known:
+            raise unknown_ending(out, known)
+
+
+def refuse_twice(*outs: Path | None) -> None:
+    """Raise ``CannotWrite`` where two outputs are one file, of which one would be lost."""
+    seen: set[Path] = set()
+    for out in outs:
+        if out is None:
+            continue
+        if out.resolve() in seen:
+            raise CannotWrite(f"{out}: is named for two outputs; give each a name of its own")
+        seen.add(out.resolve())
+
+
+def write_by_ending(outs: Iterable[Path], writers: Writers) -> list[str]:
+    """Write what each output's ending asks for, whole or not at all; returns what was written."""
     from mockup.render.writing import write_whole
 
-    make = writers.get(out.suffix.lower())
-    if make is None:
-        known = ", ".join(writers)
-        raise CannotWrite(f"{out}: it ends in none of {known}; end it in one of them")
-    write_whole(out, make())
-    click.echo(f"Wrote {out}.")
+    written: list[str] = []
+    for out in outs:
+        write_whole(out, writers[out.suffix.lower()]())
+        written.append(str(out))
+    return written
+
+
+def say_written(written: Iterable[str]) -> None:
+    """A line for each file that was written."""
+    for out in written:
+        click.echo(f"Wrote {out}.")
 
 
 def pdf_of(document: Document) -> bytes:

@@ -42,7 +42,12 @@ JOB = Table(
         Key("venue", Text(200), "Where it will stand.", ""),
         Key("ready", Hour(), "The hour at which everything stands."),
         Key("helpers", Number(0, 50, whole=True), "Pairs of hands beside your own.", 0),
-        Key("distance", Exact(Decimal(10_000), "a number", "12"), "The way there.", 0),
+        Key(
+            "distance",
+            Exact(Decimal(10_000), "a number", "12"),
+            "The way there, in the book's unit.",
+            0,
+        ),
         Key("revision", Number(1, 9999, whole=True), "Number of this revision.", 1),
         Key("note", Text(2000, several_lines=True), "A note for the sheets.", ""),
         Key(

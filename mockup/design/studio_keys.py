@@ -131,9 +131,9 @@ MINUTES = Table(
         Key("numeral", _MINUTES, "A numeral: fill, trim and fix it.", 6),
         Key("finish", _MINUTES, "A piece: hide nozzles, square it, wipe it, look from 1 m.", 15),
         Key("load", _MINUTES, "A piece: wrap it and carry it to the van.", 10),
-        Key("drive", _MINUTES, "A job: the way there.", 30),
+        Key("drive", _MINUTES, "A job: the way there; the price counts it there and back.", 30),
         Key("set_up", _MINUTES, "A piece: carry in, stand, weigh down, look it over.", 20),
-        Key("take_down", _MINUTES, "A piece: after the event.", 20),
+        Key("take_down", _MINUTES, "A piece: after the event, with the way for it.", 20),
     ),
 )
 
@@ -177,8 +177,14 @@ DELIVERY = Table(
     "What bringing it costs the client.",
     (
         Key("fee", _MONEY, "A fee a job.", 0, example="25.00"),
-        Key("each", _MONEY, "A fee for each mile or kilometre.", 0, example="0.90"),
-        Key("distance_unit", Choice(("mile", "km")), "Which of the two.", "mile"),
+        Key(
+            "each",
+            _MONEY,
+            "A fee for each unit of the way there, once.",
+            0,
+            example="0.90",
+        ),
+        Key("distance_unit", Choice(("mile", "km")), "Miles or kilometres.", "mile"),
     ),
 )
 

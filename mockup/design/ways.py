@@ -22,6 +22,18 @@ class Way:
         return f"colourway {self.name}" if self.name else ""
 
 
+def named_way(design: Design, asked: str) -> str | None:
+    """The colourway that is asked for as logs and sheets keep it: "" for the first colours.
+
+    The first colours are asked for by nothing, or by their name; None where the design does not
+    offer what is asked for.
+    """
+    first, *others = ways(design)
+    if asked in ("", first.name):
+        return ""
+    return asked if asked in (way.name for way in others) else None
+
+
 def ways(design: Design) -> tuple[Way, ...]:
     """The design's own mapping first, then its colourways; each has a foil where there is one.
 

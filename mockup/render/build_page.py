@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from hashlib import sha256
 from html import escape
 
-from mockup.render.listing import Heading, Listing, Part, Picture, Row, Table, Words
+from mockup.render.listing import Heading, Listing, Notes, Part, Picture, Row, Table, Words
 from mockup.render.record import Sheet
 from mockup.render.svg import svg_text
 from mockup.render.text import plain
@@ -24,6 +24,7 @@ color:var(--ink);background:#fff;overflow-wrap:anywhere}
 h1{font-size:1.6rem;line-height:1.15;margin:1rem 0 .2rem}
 h2{font-size:1.1rem;margin:2rem 0 .3rem;padding-top:.6rem;border-top:1px solid var(--hair)}
 h2 small,.soft,dt,b small{color:var(--soft);font-weight:400}
+.note{margin:.4rem 0;padding-left:.7rem;border-left:3px solid var(--hair)}
 .care{color:#7a5200}.alarm{color:#8f1d21;font-weight:700}
 .banner{background:#8f1d21;color:#fff;font-weight:700;padding:.7rem .9rem;border-radius:.4rem}
 dl{display:grid;grid-template-columns:repeat(auto-fill,minmax(8rem,1fr));
@@ -118,6 +119,9 @@ def _part(part: Part, number: int) -> Iterator[str]:
         yield f'<p class="{part.tone}">{strong.format(_lines(part.text))}</p>\n'
     elif isinstance(part, Picture):
         yield f"<figure>{_image(part, 4.0)}</figure>\n"
+    elif isinstance(part, Notes):
+        yield f"<h2>{_text(part.title)}</h2>\n"
+        yield from (f'<p class="note">{_text(says)}</p>\n' for says in part.says)
     else:
         rows = "".join(_row(part, row, f"t{number}-{n}") for n, row in enumerate(part.rows))
         yield f"<ul>{rows}</ul>\n"

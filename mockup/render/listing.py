@@ -27,10 +27,16 @@ class Picture:
 
 @dataclass(frozen=True)
 class Heading:
-    """The heading of a part, with an ``aside`` at the far side."""
+    """The heading of a part, with an ``aside`` at the far side.
+
+    ``whole`` keeps all up to the next heading on one page where a page holds it; ``joined`` keeps
+    it on the page of the part before it as well.
+    """
 
     text: str
     aside: str = ""
+    whole: bool = False
+    joined: bool = False
 
 
 @dataclass(frozen=True)
@@ -78,7 +84,15 @@ class Table:
     swatches: bool = False
 
 
-Part = Heading | Words | Table | Picture
+@dataclass(frozen=True)
+class Notes:
+    """Cautions under a heading of their own, in small print of two columns on paper."""
+
+    says: tuple[str, ...]
+    title: str = "Please note"
+
+
+Part = Heading | Words | Table | Picture | Notes
 
 
 @dataclass(frozen=True)

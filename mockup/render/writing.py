@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import os
+from collections.abc import Sequence
 from pathlib import Path
 from secrets import token_hex
 from typing import Literal
@@ -31,9 +32,20 @@ def format_of(path: Path | str, formats: tuple[Format, ...] = FORMATS) -> Format
     for known in formats:
         if ending == known:
             return known
-    names = ", ".join(f".{name}" for name in formats[:-1]) + f" or .{formats[-1]}"
+    raise unknown_ending(path, formats)
+
+
+def unknown_ending(path: Path | str, known: Sequence[str]) -> UnknownEnding:
+    """The trouble with an output's name that ends in none of ``known`` (without their dots).
+
+    >>> print(unknown_ending("gauge.html", ["pdf"]))
+    gauge.html: the name ends in .html, which is not written here; end it in .pdf
+    """
+    ending = Path(path).suffix.lower().lstrip(".")
+    *others, last = (f".{name}" for name in known)
+    names = f"{', '.join(others)} or {last}" if others else last
     said = f"ends in .{ending}, which is not written here" if ending else "has no ending"
-    raise UnknownEnding(f"{path}: the name {said}; end it in {names}")
+    return UnknownEnding(f"{path}: the name {said}; end it in {names}")
 
 
 def write_whole(path: Path | str, data: bytes) -> None:

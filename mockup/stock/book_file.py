@@ -11,6 +11,7 @@ from mockup.errors import CannotWrite
 
 _WAIT_SECONDS = 10.0
 _TRIES = 5
+_PART = ".part"
 
 
 def change_book(book: Path, changed: Callable[[str], str], *, wait: float = _WAIT_SECONDS) -> None:
@@ -25,12 +26,21 @@ def change_book(book: Path, changed: Callable[[str], str], *, wait: float = _WAI
     path = book.resolve()
     try:
         with FileLock(f"{path}.lock", timeout=wait):
+            _sweep(path)
             _change(path, changed)
     except Timeout as trouble:
         raise CannotWrite(f"{book}: another program is writing it; try again") from trouble
     except OSError as trouble:
         why = trouble.strerror or "the system refused"
         raise CannotWrite(f"{book}: cannot be written ({why}); it is unchanged") from trouble
+
+
+def _sweep(path: Path) -> None:
+    """Remove what a run that was killed left beside the book: under the lock nobody writes it."""
+    start = f".{path.name}."
+    for each in path.parent.iterdir():
+        if each.name.startswith(start) and each.name.endswith(_PART):
+            each.unlink(missing_ok=True)
 
 
 def _change(path: Path, changed: Callable[[str], str]) -> None:
@@ -45,7 +55,7 @@ def _change(path: Path, changed: Callable[[str], str]) -> None:
 
 def _replaced(path: Path, before: bytes, after: bytes) -> bool:
     """Put ``after`` in place, unless the file no longer holds ``before``."""
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+    handle, name = tempfile.mkstemp(_PART, f".{path.name}.", path.parent)
     beside = Path(name)
     try:
         with os.fdopen(handle, "wb") as stream:

@@ -30,11 +30,15 @@ class NothingTaken(MockupError):
 
 @dataclass(frozen=True)
 class Booking:
-    """What a booking is for: the title of a piece or job, its proof code and its revision."""
+    """What a booking is for: the title of a piece or job, its proof code and its revision.
+
+    ``single`` says that it is a piece alone, whose revision its approval log counts.
+    """
 
     title: str
     code: str
     revision: int
+    single: bool = False
 
 
 def take(book: Path, booking: Booking, picking: Picking) -> tuple[TakenRow, ...]:
@@ -92,8 +96,18 @@ def _refuse_twice(studio: Studio, booking: Booking) -> None:
     other = "" if entry.code == booking.code else f", as another design ({entry.code})"
     raise AlreadyTaken(
         f"{studio.file}: '{booking.title}', revision {booking.revision}, is booked out "
-        f"already{other}; put it back with --put-back first, or book the next revision"
+        f"already{other}; put it back with --put-back first{_or_next(booking)}"
     )
+
+
+def _or_next(booking: Booking) -> str:
+    """How the next revision comes about, which is booked on its own."""
+    if booking.single:
+        return (
+            " (a piece's own revision rises by itself once a changed design is approved, "
+            "or drawn with 'mockup proof --final')"
+        )
+    return f", or write revision = {booking.revision + 1} into the job file and book that"
 
 
 def _rows(bought: BuyList) -> Iterable[TakenRow]:

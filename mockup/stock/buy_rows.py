@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from mockup.design.studio import Bag
-from mockup.lengths import Unit, format_length
+from mockup.lengths import Unit, format_length, format_true
 from mockup.stock.buying import BagLine, BalloonLine, BuyList, FoilLine, MaterialLine
 
 ZERO = Decimal(0)
@@ -59,7 +59,7 @@ def buy_rows(bought: BuyList, unit: Unit, gauge_sheets: int = 0) -> Iterator[Buy
 def fills(line: BalloonLine, unit: Unit) -> str:
     """The diameters they are filled to, with how many of each."""
     return ", ".join(
-        f"{fill.count} to {format_length(fill.diameter, unit)}" for fill in line.need.fills
+        f"{fill.count} to {format_true(fill.diameter, unit)}" for fill in line.need.fills
     )
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from mockup.design.studio_reading import studio_from_text
+from mockup.lengths import MM_PER, Unit
 from mockup.spelling import plain_form
 from mockup.stock.book_file import change_book
 
@@ -27,9 +28,12 @@ def write_share(book: Path, key: str, share: float) -> str:
     return written
 
 
-def write_pump(book: Path, name: str, strokes: float, gives: float) -> None:
-    """Write a pump into the book: over the one of that name, or as a new one. ``gives`` in mm."""
-    values = {"strokes": _plain(strokes), "gives": f"{gives:.1f}mm"}
+def write_pump(book: Path, name: str, strokes: float, gives: float, unit: Unit) -> None:
+    """Write a pump into the book: over the one of that name, or as a new one.
+
+    ``gives`` is in mm and is written in ``unit``.
+    """
+    values = {"strokes": _plain(strokes), "gives": f"{gives / MM_PER[unit]:.3f}{unit}"}
 
     def changed(text: str) -> str:
         import tomlkit

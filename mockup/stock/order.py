@@ -12,7 +12,8 @@ from mockup.design.job import Job
 from mockup.design.model import Design
 from mockup.design.options import in_colourway
 from mockup.design.studio import Studio
-from mockup.errors import MockupError
+from mockup.design.ways import named_way, ways
+from mockup.errors import MockupError, printable
 from mockup.piece.assemble import assemble
 from mockup.piece.code import LENGTH, proof_code
 from mockup.piece.placed import Piece
@@ -118,15 +119,24 @@ def order(job: Job, studio: Studio, colourway: str = "") -> Order:
 
     Raises ``UnknownColourway`` for one that no piece offers.
     """
-    offered = {way.name for one in job.pieces for way in one.design.colourways}
-    if colourway and colourway not in offered:
-        hint = did_you_mean(colourway, offered) if offered else "no piece offers another one"
-        raise UnknownColourway(f"--colourway: there is no colourway '{colourway}'; {hint}")
+    colourway = _chosen(job, colourway)
     codes: dict[int, str] = {}
     for one in job.pieces:
         if id(one.design) not in codes:
             codes[id(one.design)] = proof_code(one.design)
     return Order(job, studio, tuple(codes[id(one.design)] for one in job.pieces), colourway)
+
+
+def _chosen(job: Job, asked: str) -> str:
+    """The colourway asked for as the sheets keep it; the first colours may be asked for by name."""
+    kept = {named_way(one.design, asked) for one in job.pieces}
+    if kept == {None}:
+        offered = dict.fromkeys(
+            way.name for one in job.pieces for way in ways(one.design) if way.name
+        )
+        hint = did_you_mean(asked, offered) if offered else "no piece offers another one"
+        raise UnknownColourway(f"--colourway: there is no colourway '{printable(asked)}'; {hint}")
+    return "" if kept <= {"", None} else asked
 
 
 def coloured(design: Design, colourway: str) -> Design:

@@ -31,6 +31,9 @@ WORDS = {
     "drive": "Drive there",
     "set_up": "Carry in, stand, weigh down, look over",
 }
+THERE_AND_BACK = 2
+"""The drive is paid both ways; the plan up to the event holds the way there."""
+
 _LONGEST = timedelta(days=60)
 _TOO_LONG = "the work does not fit into sixty days; add helpers to the job file"
 _NO_DAY = date(2000, 1, 1)
@@ -70,7 +73,17 @@ class TimePlan:
 
 
 def labour_minutes(counts: Counts, minutes: Minutes) -> dict[str, Decimal]:
-    """Minutes of one pair of hands for every task, the taking down included."""
+    """Minutes of one pair of hands for every task that is paid for, the taking down included.
+
+    The book tells one way of the drive; it is paid there and back. A second journey on another
+    day is part of the minutes for taking down.
+    """
+    once = _once(counts, minutes)
+    return once | {"drive": once["drive"] * THERE_AND_BACK}
+
+
+def _once(counts: Counts, minutes: Minutes) -> dict[str, Decimal]:
+    """Minutes of every task, with the drive one way."""
     return {
         task: Decimal(getattr(minutes, task)) * counts.of(per) for task, per in MINUTES_PER.items()
     }
@@ -92,7 +105,7 @@ def time_plan(
     """
     hands = helpers + 1
     end = datetime.combine(on or _NO_DAY, ready)
-    needed = labour_minutes(counts, minutes)
+    needed = _once(counts, minutes)
     slots: list[Slot] = []
     at = end
     for task in reversed(ORDER):

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from mockup.design.model import ColourUse
 from mockup.lengths import format_length
 from mockup.piece.findings.size import doorway
-from mockup.render.listing import Column, Heading, Listing, Part, Row, Table, Words
+from mockup.render.listing import Column, Heading, Listing, Notes, Part, Row, Table, Words
 from mockup.render.sheets.cautions import cautions_for
 from mockup.stock.build_plan import fillings
 from mockup.stock.buy_csv import plain
@@ -40,6 +40,7 @@ def _parts(order: Order) -> Iterator[Part]:
         yield Words(order.job.note)
     yield from time_parts(order)
     yield from _kit(order, bought)
+    yield notes(order)
     yield from _inflate(order)
     done: set[str] = set()
     for (piece, count), code in zip(order.pieces, order.proofs, strict=True):
@@ -47,6 +48,11 @@ def _parts(order: Order) -> Iterator[Part]:
             yield from piece_parts(order, piece, count, code)
         done.add(piece.design.title)
     yield from _closing(order)
+
+
+def notes(order: Order) -> Notes:
+    """The cautions that the pieces of the job call for, each once."""
+    return Notes(tuple(dict.fromkeys(s for piece, _ in order.pieces for s in cautions_for(piece))))
 
 
 def _kit(order: Order, bought: BuyList) -> Iterator[Part]:
@@ -141,9 +147,6 @@ def _closing(order: Order) -> Iterator[Part]:
         "Every piece of latex and line is picked up and binned at once",
         "Frames, stands and weights are counted back into the van",
     )
-    yield Heading("Please note")
-    cautions = dict.fromkeys(says for piece, _ in order.pieces for says in cautions_for(piece))
-    yield from (Words(f"– {says}", tone="soft") for says in cautions)
 
 
 def _ticked(*says: str) -> Table:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from mockup.design.clock import clock_words
 from mockup.design.model import PanelSpec, SectionSpec
-from mockup.lengths import Unit, format_length
+from mockup.lengths import Unit, format_length, format_true
 from mockup.panel.fit import Fit
 from mockup.piece.placed import Cluster, Piece
 from mockup.piece.tying import mark_of
@@ -18,6 +18,13 @@ from mockup.stock.gauging import strokes_words
 from mockup.stock.order import Order
 
 _VIEW = (175.0, 165.0)
+_LEAST_VIEW = 90.0
+_ROW, _OTHER, _PAGE = 5.3, 48.0, 228.0
+"""What a row takes, what stands round the rows, and what a page of either paper holds, mm."""
+
+_SCALES = (1, 2, 3, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100)
+"""A numbered view is read, not measured: it takes steps between the preferred scales of a proof
+(ISO 5455 allows such intermediate ones), so that it stands on the page of its order."""
 _GLUE = 15.0
 """Up to this far a glue dot bridges; further off it takes line (common practice, no source), mm."""
 
@@ -27,19 +34,29 @@ def piece_parts(order: Order, piece: Piece, count: int, code: str) -> Iterator[P
     unit, steps = order.job.unit, placings(piece)
     yield Heading(f"{piece.design.title}: tie", f"{count} × proof {code}")
     yield _tie(piece, count, unit)
-    yield Heading(f"{piece.design.title}: numbered view")
-    yield numbered_view(piece, *_VIEW, [(one.cluster.index, one.number) for one in steps])
-    yield Heading(f"{piece.design.title}: place", "from the middle outward, by turns")
+    yield from _placing(piece, steps, unit)
+    if piece.design.panel is not None and piece.fit is not None:
+        yield Heading(f"{piece.design.title}: numerals {piece.design.panel.text}")
+        yield from _numerals(piece.design.panel, piece.fit, piece, unit)
+
+
+def _placing(piece: Piece, steps: tuple[Placing, ...], unit: Unit) -> Iterator[Part]:
+    """The numbered view over the order of placing, on one page where a page holds both."""
+    table = _place(steps, unit)
+    left = _PAGE - _OTHER - _ROW * len(table.rows)
+    tall = min(left, _VIEW[1]) if left >= _LEAST_VIEW else _VIEW[1]
+    numbers = [(one.cluster.index, one.number) for one in steps]
+    view = numbered_view(piece, _VIEW[0], tall, numbers, _SCALES)
+    aside = f"from the middle outward, by turns; {view.says.rpartition(': ')[2]}"
+    yield Heading(f"{piece.design.title}: place", aside, whole=True)
+    yield view
     yield Words(_marking(piece), tone="soft")
-    yield _place(steps, unit)
+    yield table
     if any(one.cluster.end_cap for one in steps):
         yield Words(
             "End caps last: push each pair against its neighbour until it hides that one's knot, "
             "then tie it off round the tube and turn both nozzles inward."
         )
-    if piece.design.panel is not None and piece.fit is not None:
-        yield Heading(f"{piece.design.title}: numerals {piece.design.panel.text}")
-        yield from _numerals(piece.design.panel, piece.fit, piece, unit)
 
 
 def _tie(piece: Piece, count: int, unit: Unit) -> Table:
@@ -58,7 +75,7 @@ def _tie_row(piece: Piece, one: Tying, count: int, unit: Unit) -> Row:
     legend = ", ".join(f"{letter} {name}" for letter, name in names.items())
     says = f"{cluster.kind} {cluster.letters}: {legend}"
     size = format_length(cluster.nominal, unit)
-    filled = f"{format_length(cluster.diameter, unit)}, {strokes_words([one.strokes])}"
+    filled = f"{format_true(cluster.diameter, unit)}, {strokes_words([one.strokes])}"
     return Row(
         (
             one.sign,

@@ -7,7 +7,8 @@ from pathlib import Path
 
 from mockup.design.model import ColourUse
 from mockup.lengths import Unit, format_length
-from mockup.render.listing import Column, Heading, Listing, Part, Row, Table, Words
+from mockup.render.listing import Column, Heading, Listing, Notes, Part, Row, Table, Words
+from mockup.render.sheets.cautions import cautions_for_stock
 from mockup.stock.buy_csv import plain
 from mockup.stock.buy_rows import GAUGE_SHEETS, fills
 from mockup.stock.buying import BalloonLine, BuyList, FoilLine, MaterialLine
@@ -50,7 +51,7 @@ def facts(order: Order) -> tuple[tuple[str, str], ...]:
 
 
 def _parts(order: Order, bought: BuyList, gauge_sheets: int) -> Iterator[Part]:
-    shares = (5.2, 1.5, 1.4, 1.7, 1.5, 5.6, 2.0, 1.3)
+    shares = (5.2, 1.5, 1.4, 1.7, 1.5, 5.4, 1.8, 1.3)
     columns = tuple(
         Column(title, part, "start" if place in (0, 5) else "end")
         for place, (title, part) in enumerate(zip(TITLES, shares, strict=True))
@@ -66,6 +67,12 @@ def _parts(order: Order, bought: BuyList, gauge_sheets: int) -> Iterator[Part]:
         "with the fewest left over. Tick a line when it lies in the basket.",
         tone="soft",
     )
+    yield Notes(_cautions(order))
+
+
+def _cautions(order: Order) -> tuple[str, ...]:
+    """What balloons and foils call for where they are kept; no piece is laid out for it."""
+    return cautions_for_stock(bool(order.picking.needs), bool(order.picking.foils))
 
 
 def _total_row(order: Order, bought: BuyList) -> Row:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from mockup.render.record import Document
     from mockup.render.sheets.paper import Paper
     from mockup.stock.order import Order
+    from mockup.stock.quoting import ClientQuote
 
 
 class Unpriced(MockupError):
@@ -34,18 +35,35 @@ def buy_document(order: Order, paper: Paper) -> Document:
     return _set(buy_listing(order, bought, gauge_sheets(order, paper)), paper)
 
 
-def quote_document(order: Order, issued: date, paper: Paper) -> Document:
-    """The quote for the client, which holds no cost.
+def client_quote(order: Order, issued: date) -> ClientQuote:
+    """What the client is asked for: all that their sheet is made from.
 
     Raises ``Unpriced`` where the studio book has no price for something the job takes.
     """
     from mockup.stock.quoting import quote
-    from mockup.worksheets.quote_sheet import client_listing, unpriced_words
+    from mockup.worksheets.quote_sheet import unpriced_words
 
     quoted = quote(order, issued)
     if quoted.unpriced:
         raise Unpriced(f"There is no quote for the client. {unpriced_words(quoted)}")
-    return _set(client_listing(order, quoted.client, issued), paper)
+    return quoted.client
+
+
+def quote_document(order: Order, issued: date, paper: Paper) -> Document:
+    """The quote for the client, which holds no cost.
+
+    Raises ``Unpriced`` as ``client_quote`` does.
+    """
+    from mockup.worksheets.quote_sheet import VIEWS, client_listing
+
+    quoted = client_quote(order, issued)
+    best = _set(client_listing(order, quoted, issued, VIEWS[0]), paper)
+    for tall in VIEWS[1:]:
+        if len(best.sheets) == 1:
+            break
+        other = _set(client_listing(order, quoted, issued, tall), paper)
+        best = min(best, other, key=lambda document: len(document.sheets))
+    return best
 
 
 def cost_document(order: Order, issued: date, paper: Paper) -> Document:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from mockup.lengths import Unit, format_length
+from mockup.lengths import Unit, format_length, format_true
+from mockup.render.sheets.cautions import ALLERGY, CHOKING
 from mockup.render.sheets.gauge import GaugeWords, gauge_document
 from mockup.render.sheets.gauge_holes import Hole
 from mockup.render.sheets.paper import Paper
@@ -23,7 +24,7 @@ def holes_of(order: Order) -> tuple[Hole, ...]:
 
 def hole_name(hole: GaugeHole, unit: Unit) -> str:
     """What a hole is called on every sheet: its diameter and its strokes."""
-    return f"{format_length(hole.diameter, unit)}, {strokes_words(hole.strokes)}"
+    return f"{format_true(hole.diameter, unit)}, {strokes_words(hole.strokes)}"
 
 
 def _uses(hole: GaugeHole, unit: Unit) -> tuple[str, ...]:
@@ -39,7 +40,7 @@ def _uses(hole: GaugeHole, unit: Unit) -> tuple[str, ...]:
 def gauge_words(order: Order) -> GaugeWords:
     """The heading of every page."""
     about = f"{order.code}, revision {order.revision}"
-    return GaugeWords(order.job.title, about, order.job.unit)
+    return GaugeWords(order.job.title, about, order.job.unit, (CHOKING, ALLERGY))
 
 
 def gauge_sheets(order: Order, paper: Paper) -> int:

@@ -10,23 +10,33 @@ from mockup.lengths import format_length
 from mockup.piece.placed import Piece
 from mockup.render.listing import Column, Heading, Listing, Part, Row, Table, Words
 from mockup.render.sheets.build_pictures import views_in_a_row
-from mockup.render.sheets.cautions import cautions_for
 from mockup.stock.buy_csv import plain
 from mockup.stock.money import ROUNDING, day, money, share
 from mockup.stock.order import Order
 from mockup.stock.quoting import ClientQuote, Quote
 from mockup.stock.time_plan import WORDS
+from mockup.worksheets.build_sheet import notes
 from mockup.worksheets.buy_sheet import facts
 
 INTERNAL = "INTERNAL: cost and margin. Not for the client."
-_TAKING_DOWN = "Take down"
+_PAID = WORDS | {"drive": "Drive there and back", "take_down": "Take down"}
+"""What is paid for, task by task: the plan of the day knows only the way there."""
+
 _PICTURED = 4
 """More pieces than this would be too small to see side by side."""
+VIEWS = (110.0, 85.0, 65.0, 45.0)
+"""How tall the picture of a quote may be, mm: the first at which the quote takes fewest pages."""
+
 _AMOUNTS = (Column("", 7), Column("Amount", 2, "end"))
 
 
-def client_listing(order: Order, quoted: ClientQuote, issued: date) -> Listing:
-    """The quote for the client. It is made from ``ClientQuote`` alone, which holds no cost."""
+def client_listing(
+    order: Order, quoted: ClientQuote, issued: date, tall: float = VIEWS[0]
+) -> Listing:
+    """The quote for the client. It is made from ``ClientQuote`` alone, which holds no cost.
+
+    ``tall`` is how high the picture of the pieces may be, mm.
+    """
     return Listing(
         title=order.job.title,
         kind="Quote",
@@ -37,16 +47,16 @@ def client_listing(order: Order, quoted: ClientQuote, issued: date) -> Listing:
             *facts(order)[2:4],
             *facts(order)[:2],
         ),
-        parts=tuple(_client_parts(order, quoted)),
+        parts=tuple(_client_parts(order, quoted, tall)),
         banner=" ".join(each.tells for each in order.differences),
         about=f"{order.job.title}, {order.code}, revision {order.revision}",
         sender=", ".join((order.studio.name, *order.studio.contact)).strip(", "),
     )
 
 
-def _client_parts(order: Order, quoted: ClientQuote) -> Iterator[Part]:
+def _client_parts(order: Order, quoted: ClientQuote, tall: float) -> Iterator[Part]:
     pieces = {piece.design.title: piece for piece, _ in order.pieces}
-    yield views_in_a_row(list(pieces.values())[:_PICTURED], 175.0, 85.0)
+    yield views_in_a_row(list(pieces.values())[:_PICTURED], 175.0, tall)
     yield Heading("What is included")
     rows = tuple(
         Row((f"{n} ×", _included(piece, order, code)))
@@ -54,18 +64,16 @@ def _client_parts(order: Order, quoted: ClientQuote) -> Iterator[Part]:
     )
     yield Table((Column("", 0.6, "end"), Column("", 9)), rows)
     yield Words("Design, balloons, making, setting up and taking down are included.")
-    yield Heading("Price")
+    yield Heading("Price", whole=True)
     yield Table(_AMOUNTS, tuple(_price_rows(order, quoted)))
     if order.studio.terms:
-        yield Heading("Terms")
+        yield Heading("Terms", joined=True)
         yield Words(order.studio.terms)
-    yield Heading("Acceptance")
+    yield Heading("Acceptance", joined=True)
     accepted = f"I accept quote {order.code}, revision {order.revision}"
     total = _money(order, quoted.total)
-    yield Words(f"{accepted}: {total} in all.\n\n\nName, date and signature: " + "_" * 56)
-    yield Heading("Please note")
-    cautions = dict.fromkeys(says for piece, _ in order.pieces for says in cautions_for(piece))
-    yield from (Words(f"– {says}", tone="soft") for says in cautions)
+    yield Words(f"{accepted}: {total} in all.\n\nName, date and signature: " + "_" * 56)
+    yield notes(order)
 
 
 def _included(piece: Piece, order: Order, code: str) -> str:
@@ -133,8 +141,10 @@ def _internal_parts(order: Order, quoted: Quote) -> Iterator[Part]:
     yield Heading("What the client is asked for")
     yield Table(_AMOUNTS, tuple(_price_rows(order, quoted.client)))
     yield Words(
-        f"Rounding: {ROUNDING}; tax once, on the sum. Hire and delivery are charged as they stand "
-        "in the studio book and carry no mark-up. What lies on the shelf is priced as bought new.",
+        f"Rounding: {ROUNDING}; tax once, on the sum. The drive is paid there and back; delivery "
+        "is its fee, and each mile or kilometre of the way there once. Hire and delivery are "
+        "charged as they stand in the studio book and carry no mark-up. What lies on the shelf is "
+        "priced as bought new.",
         tone="soft",
     )
 
@@ -163,7 +173,7 @@ def _material_rows(order: Order, quoted: Quote) -> Iterator[Row]:
 
 def _labour_rows(order: Order, quoted: Quote) -> Iterator[Row]:
     for line in quoted.labour:
-        words = WORDS.get(line.task, _TAKING_DOWN)
+        words = _PAID[line.task]
         yield Row((words, plain(line.minutes), _money(order, line.cost)))
     minutes = sum((line.minutes for line in quoted.labour), Decimal(0))
     yield Row(("Labour", plain(minutes), _money(order, quoted.labour_cost)), lead=True)

@@ -104,8 +104,10 @@ def circles(found: list[Track]) -> list[float]:
 
 def test_every_hole_measures_true_on_paper(pages: list[list[Track]]) -> None:
     """To 0.05 mm, large ones on every tile that shows part of them."""
-    found = sorted({round(d, 2) for page in pages for d in circles(page)})
-    assert found == pytest.approx([hole.diameter for hole in HOLES], abs=0.05)
+    found = [diameter for page in pages for diameter in circles(page)]
+    nearest = [min(HOLES, key=lambda hole, d=d: abs(hole.diameter - d)) for d in found]  # type: ignore[misc]  # a bound default
+    assert set(nearest) == set(HOLES)
+    assert found == pytest.approx([hole.diameter for hole in nearest], abs=0.05)
 
 
 def test_both_rulers_of_every_page_measure_true(pages: list[list[Track]]) -> None:

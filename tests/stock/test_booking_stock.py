@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import signal
+import subprocess
+import sys
 import tomllib
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
@@ -151,3 +154,43 @@ def test_a_book_that_changes_again_and_again_is_left_alone(book: Path) -> None:
 def test_a_book_that_is_gone_is_told(tmp_path: Path) -> None:
     with pytest.raises(CannotWrite, match="unchanged"):
         change_book(tmp_path / "none.toml", lambda text: text)
+
+
+def test_what_a_killed_run_left_is_swept_away(book: Path) -> None:
+    left = book.with_name(".studio.toml.x1y2.part")
+    other = book.with_name(".other.toml.x1y2.part")
+    for each in (left, other):
+        each.write_text("half", encoding="utf-8")
+    take(book, RUBY, picking(3))
+    assert not left.exists()
+    assert other.exists()
+
+
+def test_a_run_that_is_killed_leaves_the_book_whole_and_the_next_one_sweeps_up(book: Path) -> None:
+    """SIGKILL between the new text's writing and its taking the old one's place."""
+    script = (
+        "import os, signal, sys\nfrom pathlib import Path\n"
+        "from mockup.stock.book_file import change_book\n"
+        "Path.replace = lambda *_: os.kill(os.getpid(), signal.SIGKILL)\n"
+        "change_book(Path(sys.argv[1]), lambda text: text + '# taken')\n"
+    )
+    done = subprocess.run([sys.executable, "-c", script, str(book)], check=False)
+    assert done.returncode == -signal.SIGKILL
+    assert book.read_text(encoding="utf-8") == BOOK
+    assert [path for path in book.parent.iterdir() if path.suffix == ".part"]
+    take(book, RUBY, picking(3))
+    assert not [path for path in book.parent.iterdir() if path.suffix == ".part"]
+    assert shelf(book)[0] == 31
+
+
+@pytest.mark.parametrize(
+    ("single", "told"),
+    [(False, "write revision = 2 into the job file"), (True, "rises by itself")],
+)
+def test_the_way_to_the_next_revision_is_the_one_there_is(
+    book: Path, single: bool, told: str
+) -> None:
+    booking = Booking("Ruby", "1A2B3C4D", 1, single)
+    take(book, booking, picking(1))
+    with pytest.raises(AlreadyTaken, match=told):
+        take(book, booking, picking(1))

@@ -158,3 +158,17 @@ def test_a_book_with_faults_is_left_as_it_is(book: Path) -> None:
     book.write_text("currency = 7\n", encoding="utf-8")
     assert run("foil", "16in=14in", "--write", "--book", str(book)).exit_code != 0
     assert book.read_text(encoding="utf-8") == "currency = 7\n"
+
+
+def test_the_answer_comes_in_the_unit_of_the_question() -> None:
+    inches = run("pump", "p", "4=4.5in", "1=2.8in").output
+    assert "4 strokes give 4.48 in." in inches
+    assert "mm" not in inches
+    assert "11.43 cm" in run("pump", "p", "4=11.43cm").output
+    assert "1 stroke gives 2.80 in" in run("pump", "p", "1=2.8in").output
+    assert "14.00 in" in run("foil", "16in=14in").output
+
+
+def test_a_pump_is_written_in_the_unit_it_was_measured_in(book: Path) -> None:
+    run("pump", "tall pump", "2=9.1cm", "--write", "--book", str(book))
+    assert 'gives = "9.100cm"' in book.read_text(encoding="utf-8")

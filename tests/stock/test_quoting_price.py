@@ -43,7 +43,7 @@ def test_the_sample_job_worked_by_hand(alder: Order) -> None:
     Balloons (counts from the layout): 240 + 20 spare in three bags of 100, 144 + 12 in three of 50
     and one of 12, 38 + 4 twice in two of 25; foils 24 x 1.80; glue 1 x 4.50; line 1 x 2.90; 13
     weights x 6; cloths 1 x 4. Labour at 32.00 an hour, each task rounded. Mark-up 35 %. Hire 13 x
-    12; delivery 25 + 12 x 0.90. Tax 8.25 %, deposit 30 %.
+    12; delivery 25 + 12 x 0.90, one way. Tax 8.25 %, deposit 30 %.
     """
     quoted = quote(alder, ISSUED)
     materials = sum(
@@ -57,7 +57,7 @@ def test_the_sample_job_worked_by_hand(alder: Order) -> None:
         "numeral": Decimal(6) * 24,
         "finish": Decimal(15) * 13,
         "load": Decimal(10) * 13,
-        "drive": Decimal(40),
+        "drive": Decimal(40) * 2,  # there and back
         "set_up": Decimal(15) * 13,
         "take_down": Decimal(10) * 13,
     }
@@ -70,9 +70,9 @@ def test_the_sample_job_worked_by_hand(alder: Order) -> None:
     assert [line.cost for line in quoted.labour] == labour
     assert quoted.work == work
     assert (quoted.client.net, quoted.client.tax) == (net, tax)
-    assert quoted.client.total == net + tax == Decimal("1623.81")
-    assert quoted.client.deposit == Decimal("487.14")  # 30 % of 1623.81 is 487.143
-    assert quoted.client.balance == Decimal("1136.67")
+    assert quoted.client.total == net + tax == Decimal("1655.00")
+    assert quoted.client.deposit == Decimal("496.50")
+    assert quoted.client.balance == Decimal("1158.50")
     assert quoted.client.valid_until == date(2027, 1, 31)
 
 
@@ -178,9 +178,9 @@ def test_the_command_writes_two_files_that_never_mix(tmp_path: Path) -> None:
     words = ["quote", job, "-o", out, "--internal", own, "--date", "2027-01-10"]
     done = CliRunner().invoke(mockup, [str(word) for word in words])
     assert done.exit_code == 0, done.output
-    assert "$1,623.81" in done.output
+    assert "$1,655.00" in done.output
     texts = ["".join(p.extract_text() for p in PdfReader(path).pages) for path in (out, own)]
-    assert all("$1,623.81" in text for text in texts)
+    assert all("$1,655.00" in text for text in texts)
     assert ["$224.15" in text for text in texts] == [False, True]
     assert "January 31, 2027" in texts[0]
 

@@ -82,7 +82,7 @@ def test_a_piece_alone_is_bought_for_too(job: Path) -> None:
 
 def test_an_unknown_ending_writes_nothing(job: Path, tmp_path: Path) -> None:
     trouble = run("buy", job, "-o", tmp_path / "buy.doc").exception
-    assert "end it in one of them" in str(trouble)
+    assert "end it in .pdf, .xlsx or .csv" in str(trouble)
     assert not (tmp_path / "buy.doc").exists()
 
 
@@ -112,7 +112,7 @@ def test_build_writes_a_sheet_and_a_page_beside_the_piece(job: Path) -> None:
     assert run("build", piece, "--paper", "A4").exit_code == 0
     sheet = printed(job.with_name("alder-table-ring-build.pdf"))
     page = job.with_name("alder-table-ring-build.html").read_text(encoding="utf-8")
-    for words in ("Time plan", "Hole 3 5/8 in", "on the mark", "valley in", "Take down"):
+    for words in ("Time plan", "Hole 3.57 in", "on the mark", "valley in", "Take down"):
         assert words in sheet, words
         assert words in page, words
 
@@ -189,3 +189,94 @@ def test_without_cairo_the_sheets_come_out_by_another_way(
     done = run("buy", job.with_name("alder-arch.toml"), "-o", tmp_path / "buy.pdf")
     assert "cairo library is not installed" in done.output
     assert (tmp_path / "buy.pdf").read_bytes().startswith(b"%PDF")
+
+
+@pytest.mark.parametrize(
+    ("command", "name", "told"),
+    [
+        ("gauge", "g.html", "ends in .html, which is not written here; end it in .pdf"),
+        ("gauge", "g", "has no ending; end it in .pdf"),
+        ("quote", "q.docx", "end it in .pdf"),
+        ("build", "b.txt", "end it in .pdf or .html"),
+        ("buy", "b.ods", "end it in .pdf, .xlsx or .csv"),
+    ],
+)
+def test_an_ending_that_is_not_written_is_told_before_anything_is_made(
+    job: Path, tmp_path: Path, command: str, name: str, told: str
+) -> None:
+    good = ["-o", tmp_path / "good.pdf"] if command in ("buy", "build") else []
+    trouble = run(command, job, *good, "-o", tmp_path / name).exception
+    assert isinstance(trouble, MockupError)
+    assert trouble.exit_code == 2
+    assert told in str(trouble)
+    assert not (tmp_path / "good.pdf").exists()
+
+
+def test_the_page_of_cost_never_takes_the_place_of_the_quote(job: Path, tmp_path: Path) -> None:
+    out = tmp_path / "q.pdf"
+    trouble = run("quote", job, "-o", out, "--internal", out).exception
+    assert "named for two outputs" in str(trouble)
+    beside = job.with_name("alder-weekend-quote.pdf")
+    assert "two outputs" in str(run("quote", job, "--internal", beside).exception)
+    assert not out.exists()
+    assert not beside.exists()
+
+
+def test_the_first_colours_may_be_asked_for_by_their_name_as_approve_does(tmp_path: Path) -> None:
+    piece = tmp_path / "two.toml"
+    piece.write_text(TWO_WAYS, encoding="utf-8")
+    assert run("buy", piece, "--colourway", "A").output == run("buy", piece).output
+    for command in (["buy", piece], ["approve", piece, "--by", "me"]):
+        said = str(run(*command, "--colourway", "C").exception)
+        assert "there is no colourway 'C'" in said
+        assert "known here: A, B" in said
+
+
+def test_a_book_of_another_name_is_shown_how_to_be_used(tmp_path: Path) -> None:
+    book = tmp_path / "st.toml"
+    said = run("studio", "new", "-o", book).output
+    assert f"--book {book}" in said
+    assert f"In force: {book}" in run("studio", "show", tmp_path, "--book", book).output
+    assert "--book" not in run("studio", "new", "-o", tmp_path / "studio.toml").output
+    assert "no such folder" in str(run("studio", "show", tmp_path / "none").exception)
+
+
+def test_every_sheet_of_latex_says_what_it_can_do_to_children(job: Path, tmp_path: Path) -> None:
+    """US 16 CFR 1500.19 and 15 USC 1278; NIOSH 97-135."""
+    for command in ("buy", "build", "gauge", "quote"):
+        out = tmp_path / f"{command}.pdf"
+        assert run(command, job, "-o", out).exit_code == 0
+        said = " ".join(printed(out).split())
+        assert "Children under 8 can choke" in said, command
+        assert "Natural latex can cause allergic reactions" in said, command
+        assert ("Foil conducts" in said) == (command != "gauge"), command
+
+
+def test_acceptance_stands_on_the_page_of_the_price(job: Path, tmp_path: Path) -> None:
+    out = tmp_path / "quote.pdf"
+    for piece in (job, job.with_name("alder-arch.toml")):
+        assert run("quote", piece, "-o", out).exit_code == 0
+        pages = [page.extract_text() for page in PdfReader(out).pages]
+        (signed,) = (page for page in pages if "I accept quote" in page)
+        assert "Deposit with the order" in signed
+        assert "The deposit holds the date." in signed
+
+
+def test_the_order_of_placing_stands_on_the_page_of_its_view(job: Path, tmp_path: Path) -> None:
+    out = tmp_path / "build.pdf"
+    assert run("build", job.with_name("alder-table-ring.toml"), "-o", out).exit_code == 0
+    (page,) = (
+        p.extract_text() for p in PdfReader(out).pages if "First colour goes" in p.extract_text()
+    )
+    assert "from the middle outward, by turns; front view at 1:6" in page
+    assert "End caps last" in page
+    assert page.count("end cap, pair") == 4
+
+
+def test_the_gauge_says_what_is_cut(job: Path, tmp_path: Path) -> None:
+    """One stroke of the sample's pump fills to 114.3 mm / 4^(1/3) = 72.0 mm, which is 2.83 in."""
+    for command in ("gauge", "build", "buy"):
+        out = tmp_path / f"{command}.pdf"
+        assert run(command, job, "-o", out).exit_code == 0
+        assert "2.83 in" in printed(out)
+        assert "2 7/8 in," not in printed(out).replace("with 2 7/8 in", "")

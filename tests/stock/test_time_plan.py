@@ -68,6 +68,7 @@ def test_no_two_slots_overlap_and_all_work_is_in_them(
         assert ORDER.index(earlier.task) <= ORDER.index(later.task)
     assert made.slots[-1].ends == datetime.combine(DAY, ready)
     needed = labour_minutes(counts, Minutes())
+    needed |= {"drive": needed["drive"] / 2}  # paid there and back, planned one way
     for task in ORDER:
         spent = sum((s.ends - s.starts for s in made.slots if s.task == task), timedelta())
         share = needed[task] if task in ALONE else needed[task] / (helpers + 1)

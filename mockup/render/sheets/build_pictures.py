@@ -55,15 +55,19 @@ def _letter(letter: str, x: float, y: float, srgb: str) -> Text:
 
 
 def numbered_view(
-    piece: Piece, width: float, height: float, numbers: Sequence[tuple[int, int]] = ()
+    piece: Piece,
+    width: float,
+    height: float,
+    numbers: Sequence[tuple[int, int]] = (),
+    scales: Sequence[int] = SCALES,
 ) -> Picture:
-    """The front view at the largest preferred scale within ``width`` x ``height`` mm.
+    """The front view at the largest of ``scales`` within ``width`` x ``height`` mm.
 
     ``numbers`` are (cluster, number): each stands on a disc at its cluster's knot.
     """
     box = piece.extent
     scale = next(
-        (n for n in SCALES if box.width / n <= width and box.height / n <= height), SCALES[-1]
+        (n for n in scales if box.width / n <= width and box.height / n <= height), scales[-1]
     )
     says = f"{piece.design.title}: front view at {scale_words(scale)}"
     draw = partial(_numbered, piece, tuple(numbers), scale)

@@ -15,6 +15,20 @@ from mockup.render.sheets.lettering import Hand, Lettering
 REACH = 2000.0
 """Taller than this, mm, a piece is put up from a ladder (common practice, no source)."""
 
+CHOKING = (
+    "Children under 8 can choke on uninflated or broken balloons. Supervise them, keep spares "
+    "away, bin pieces at once."
+)
+"""US 16 CFR 1500.19 and 15 USC 1278; the EU's toy rules alike."""
+
+ALLERGY = "Natural latex can cause allergic reactions. Ask client and venue first."
+"""NIOSH 97-135."""
+
+CONDUCTS = (
+    "Foil conducts. Keep it clear of power lines and live parts; never fetch one from a line."
+)
+"""Notices of electric utilities; California Penal Code 653.1."""
+
 LOOKS_ONLY = "This sheet shows size and look only. It checks no strength, stability or rigging."
 
 
@@ -64,19 +78,9 @@ CAUTIONS: tuple[Caution, ...] = (
     Caution(LOOKS_ONLY, _always),
     # Local building code and licensed practice decide on anything hung over people.
     Caution("Overhead or public work: local code and licensed practice decide.", _overhead),
-    # US 16 CFR 1500.19 and 15 USC 1278; the EU's toy rules alike.
-    Caution(
-        "Children under 8 can choke on uninflated or broken balloons. Supervise them, keep spares "
-        "away, bin pieces at once.",
-        _latex,
-    ),
-    # NIOSH 97-135.
-    Caution("Natural latex can cause allergic reactions. Ask client and venue first.", _latex),
-    # Notices of electric utilities; California Penal Code 653.1.
-    Caution(
-        "Foil conducts. Keep it clear of power lines and live parts; never fetch one from a line.",
-        _foil,
-    ),
+    Caution(CHOKING, _latex),
+    Caution(ALLERGY, _latex),
+    Caution(CONDUCTS, _foil),
     # Forbidden in places, e.g. Florida HB 321 (2024).
     Caution("Never let balloons fly away outdoors.", _outdoors),
     # NFPA 1 14.4.1, as fire authorities quote it.
@@ -111,6 +115,15 @@ CAUTIONS: tuple[Caution, ...] = (
 def cautions_for(piece: Piece) -> list[str]:
     """The cautions a piece calls for by its latex, foil, place and height, in printing order."""
     return [caution.says for caution in CAUTIONS if caution.applies(piece)]
+
+
+def cautions_for_stock(latex: bool, foil: bool) -> tuple[str, ...]:
+    """What goes with balloons and foils as such, before any of them stands anywhere.
+
+    >>> [says.partition(" ")[0] for says in cautions_for_stock(latex=True, foil=True)]
+    ['Children', 'Natural', 'Foil']
+    """
+    return (*((CHOKING, ALLERGY) if latex else ()), *((CONDUCTS,) if foil else ()))
 
 
 def cautions_block(

@@ -16,7 +16,7 @@ from mockup.render.sheets.lettering import SMALL_SHEET, Hand
 from mockup.render.sheets.paper import MARGIN, Paper
 from mockup.render.sheets.rulers import check_rulers
 
-_HEAD = 10.0
+_HEAD = 15.5
 CUT_WORDS = "Print at 100 %, not scaled to the page. Both rulers must measure true before you cut."
 
 
@@ -27,6 +27,7 @@ class GaugeWords:
     title: str
     about: str
     unit: Unit
+    cautions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -71,5 +72,12 @@ def _edge(page: _Page, frame: Area, words: GaugeWords, number: int, of: int) -> 
         hand.at((frame.x, base), lines[0]),
         quiet.at((frame.right, base), said, "end"),
         quiet.at((frame.x, base + 4.2), f"{CUT_WORDS} {words.about}"),
+        *_cautions(words.cautions, frame, base + 5.8),
         *check_rulers(frame, words.unit),
     )
+
+
+def _cautions(cautions: Sequence[str], frame: Area, top: float) -> tuple[Item, ...]:
+    hand = Hand(SMALL_SHEET.small, colour=INK, role="caution")
+    lines = hand.wrapped(" ".join(cautions), frame.width) if cautions else []
+    return hand.set(lines, (frame.x, top))[0]

@@ -2,16 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import cached_property, partial
 from itertools import accumulate
 
 from mockup.design.model import ColourUse
 from mockup.render.finishes import body, skin
-from mockup.render.listing import Column, Heading, Part, Picture, Row, Table, Tone, Words
+from mockup.render.listing import (
+    Column,
+    Heading,
+    Notes,
+    Part,
+    Picture,
+    Row,
+    Table,
+    Tone,
+    Words,
+)
 from mockup.render.record import Group, Item, Line, Place, Point, Rect, Style
 from mockup.render.sheets.areas import Area, Block, Builder, cell
+from mockup.render.sheets.cautions import cautions_block
 from mockup.render.sheets.headings import heading
 from mockup.render.sheets.inks import ALARM, CARE, HAIRLINE, INK, SOFT, THIN
 from mockup.render.sheets.lettering import Hand, Lettering
@@ -23,6 +34,11 @@ _TICK_ROOM = 5.5
 _SWATCH_ROOM = 6.0
 _GUTTER = 2.5
 _OVER_TABLE = 1.4
+_FEWEST = 3
+"""So many rows of a table stand together on either side of a page's turn."""
+
+_LEAST_WORDS = 0.4
+"""Columns of words keep this share of a table's width, however wide its figures are."""
 
 
 @dataclass(frozen=True)
@@ -50,8 +66,10 @@ def flows(part: Part, lettering: Lettering, after: Part | None = None) -> Iterat
         yield Flow(lambda at, width: _words(at, width, lettering, part), told, gap=2.0)
     elif isinstance(part, Picture):
         yield Flow(lambda at, width: _picture(at, width, part), gap=2.0, known=part.height)
+    elif isinstance(part, Notes):
+        yield Flow(lambda at, width: cautions_block(at, width, lettering, part.says, 2), gap=5.0)
     else:
-        yield from _table(part, lettering)
+        yield from _table(part, lettering, noted=isinstance(after, Words))
 
 
 def _heading(at: Point, width: float, lettering: Lettering, part: Heading) -> Block:
@@ -77,22 +95,23 @@ def _placed(part: Picture, at: Point) -> Group:
     return Group(part.draw(at), kind="picture", title=part.says)
 
 
-def _table(table: Table, lettering: Lettering) -> Iterator[Flow]:
+def _table(table: Table, lettering: Lettering, *, noted: bool) -> Iterator[Flow]:
+    """Its head and its rows. ``noted`` keeps the last row on the page of the words after it."""
     titled = any(column.title for column in table.columns)
     grid = _Grid(table, lettering)
     head = grid.head if titled else None
     if head:
         yield Flow(head, with_next=True, gap=_OVER_TABLE)
     for place, row in enumerate(table.rows, start=1):
-        leads = row.lead and place < len(table.rows)
-        kept = leads or _before_sum(table, place)
+        last = place == len(table.rows)
+        kept = noted if last else row.lead or _in_company(place, len(table.rows))
         gap = _OVER_TABLE if place == 1 and not head else 0.0
         yield Flow(partial(grid.row, row), with_next=kept, head=head, gap=gap)
 
 
-def _before_sum(table: Table, place: int) -> bool:
-    """Whether only a sum follows: it keeps a row above it for company."""
-    return place == len(table.rows) - 1 and table.rows[-1].lead
+def _in_company(place: int, rows: int) -> bool:
+    """Whether a page that turned after this row would leave too few of them on one side."""
+    return place < _FEWEST or place > rows - _FEWEST
 
 
 @dataclass(frozen=True)
@@ -102,13 +121,44 @@ class _Grid:
 
     def lefts(self, at: Point, width: float) -> list[tuple[float, float]]:
         """Left edge and width of every column, mm."""
-        x = at[0] + self._indent()
-        room = width - self._indent() - _GUTTER * (len(self.table.columns) - 1)
-        total = sum(column.share for column in self.table.columns)
-        widths = [room * column.share / total for column in self.table.columns]
+        x = at[0] + self._indent
+        widths = self._widths(width - self._indent - _GUTTER * (len(self.table.columns) - 1))
         lefts = accumulate((each + _GUTTER for each in widths), initial=x)
         return list(zip(lefts, widths, strict=False))
 
+    def _widths(self, room: float) -> list[float]:
+        """By their shares, but a column of figures is as wide as its widest figure needs."""
+        columns = self.table.columns
+        shared = _shared(room, [column.share for column in columns])
+        figures = [
+            max(own, figure) if column.anchor == "end" else 0.0
+            for own, figure, column in zip(shared, self._figures, columns, strict=True)
+        ]
+        words = [0.0 if column.anchor == "end" else column.share for column in columns]
+        left = room - sum(figures)
+        if not any(words) or left < _LEAST_WORDS * room:
+            return shared
+        return [a + b for a, b in zip(figures, _shared(left, words), strict=True)]
+
+    @cached_property
+    def _figures(self) -> list[float]:
+        """How wide each column's widest figure is, mm; nothing for a column of words."""
+        plain, bold = (Hand(self.lettering.body, weight) for weight in ("regular", "bold"))
+        return [
+            max(
+                (
+                    (bold if row.lead else plain).width(line)
+                    for row in self.table.rows
+                    for line in row.cells[place].splitlines()
+                ),
+                default=0.0,
+            )
+            if column.anchor == "end"
+            else 0.0
+            for place, column in enumerate(self.table.columns)
+        ]
+
+    @cached_property
     def _indent(self) -> float:
         pictures = [row.picture.width + 4 for row in self.table.rows if row.picture]
         swatched = self.table.swatches or any(row.swatch for row in self.table.rows)
@@ -153,6 +203,10 @@ class _Grid:
             yield _placed(row.picture, (x + 1, at[1] + (height - row.picture.height) / 2))
         elif row.swatch:
             yield from ball(row.swatch, (x + 2.2, middle), 1.9)
+
+
+def _shared(room: float, shares: Sequence[float]) -> list[float]:
+    return [room * share / sum(shares) for share in shares]
 
 
 def ball(colour: ColourUse, at: Point, radius: float) -> tuple[Item, ...]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
-from mockup.render.listing import Listing
+from mockup.render.listing import Heading, Listing, Notes, Part
 from mockup.render.record import Document, Item, Line, Point, Rect, Sheet, Style
 from mockup.render.sheets.areas import Area, Block, cell
 from mockup.render.sheets.inks import ALARM, FRAME_LINE, HAIRLINE, INK, SOFT
@@ -15,21 +16,17 @@ from mockup.render.sheets.paper import Paper
 
 MARGIN = 15.0
 _FOOT = 8.0
+_SHORT = 0.5
+"""What takes up to this share of a page is not broken across two."""
 
 
 def listing_document(listing: Listing, paper: Paper, author: str = "") -> Document:
     """The listing as a document of as many pages as it takes."""
     lettering = SMALL_SHEET
     area = Area(MARGIN, MARGIN, paper.width - 2 * MARGIN, paper.height - 2 * MARGIN - _FOOT)
-    nexts = (*listing.parts[1:], None)
-    every = [
-        flow
-        for part, after in zip(listing.parts, nexts, strict=False)
-        for flow in flows(part, lettering, after)
-    ]
     pages = _Pages(area, lettering, listing)
-    for group in _kept_together(every):
-        pages.add(group)
+    for section in _sections(listing.parts):
+        pages.add(section, lettering)
     sheets = tuple(
         Sheet(
             paper.width,
@@ -42,14 +39,36 @@ def listing_document(listing: Listing, paper: Paper, author: str = "") -> Docume
     return Document(sheets, f"{listing.kind}: {listing.title}", author, subject=listing.about)
 
 
-def _kept_together(every: Sequence[Flow]) -> list[list[Flow]]:
+def _sections(parts: Sequence[Part]) -> list[list[Part]]:
+    """The parts from one heading to the next; a joined heading stays with what is before it."""
+    sections: list[list[Part]] = [[]]
+    for part in parts:
+        if isinstance(part, Notes) or (isinstance(part, Heading) and not part.joined):
+            sections.append([])
+        sections[-1].append(part)
+    return [section for section in sections if section]
+
+
+@dataclass(frozen=True)
+class _Measured:
+    """A piece with the room it takes down the page, its gap included, mm."""
+
+    flow: Flow
+    tall: float
+
+
+def _kept_together(every: Sequence[_Measured]) -> list[list[_Measured]]:
     """Runs of pieces that share a page: each piece with what it keeps with it."""
-    runs: list[list[Flow]] = [[]]
-    for flow in every:
-        runs[-1].append(flow)
-        if not flow.with_next:
+    runs: list[list[_Measured]] = [[]]
+    for one in every:
+        runs[-1].append(one)
+        if not one.flow.with_next:
             runs.append([])
     return [run for run in runs if run]
+
+
+def _taken(run: Sequence[_Measured]) -> float:
+    return sum(one.tall for one in run)
 
 
 @dataclass
@@ -64,18 +83,42 @@ class _Pages:
     def __post_init__(self) -> None:
         self._turn()
 
-    def add(self, run: list[Flow]) -> None:
-        needed = sum(flow.gap + self._height(flow) for flow in run)
-        if not self.fresh and self.y + needed > self.area.bottom:
+    def add(self, section: Sequence[Part], lettering: Lettering) -> None:
+        """A section: on one page where it is to stay whole or is short, and else run by run."""
+        nexts = (*section[1:], None)
+        every = [
+            _Measured(flow, flow.gap + self._height(flow))
+            for part, after in zip(section, nexts, strict=True)
+            for flow in flows(part, lettering, after)
+        ]
+        whole = isinstance(section[0], Heading) and section[0].whole
+        room = self._page * (1.0 if whole else _SHORT)
+        if _taken(every) <= room and not self._holds(every):
             self._turn()
-            if run[0].head:
-                self._draw(Flow(run[0].head))
-        for flow in run:
-            self._draw(flow)
+        for run in _kept_together(every):
+            self._run(run)
+
+    def _run(self, run: list[_Measured]) -> None:
+        if not self._holds(run):
+            self._turn()
+            head = run[0].flow.head
+            if head:
+                self._draw(Flow(head))
+        for one in run:
+            self._draw(one.flow)
+
+    def _holds(self, run: Sequence[_Measured]) -> bool:
+        return self.fresh or self.y + _taken(run) <= self.area.bottom
 
     def _height(self, flow: Flow) -> float:
         known = flow.known
         return known if known is not None else flow.build((0.0, 0.0), self.area.width).height
+
+    @cached_property
+    def _page(self) -> float:
+        """How much a page other than the first holds under its head, mm."""
+        head = _head((0.0, 0.0), self.area.width, self.lettering, self.listing, first=False)
+        return self.area.height - head.height
 
     def _draw(self, flow: Flow) -> None:
         self.y += 0.0 if self.fresh else flow.gap
