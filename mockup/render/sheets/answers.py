@@ -41,7 +41,7 @@ _WORDS: dict[str, tuple[str, str, str]] = {
     "fill": ("", "A balloon is filled small", "A balloon is overfilled"),
     "colours told apart": (
         "",
-        "Two colours look alike in grey or to some",
+        "Some colours nearly alike",
         "Two colours look alike",
     ),
     "off the floor": ("", "Hangs near the floor", "Hangs below the floor"),
