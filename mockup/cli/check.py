@@ -28,7 +28,6 @@ def command(file: Path, as_json: bool) -> None:
     from mockup.design.reading import read_design
     from mockup.piece.assemble import assemble
     from mockup.piece.findings import failing, find_all
-    from mockup.piece.layout import findings_data
     from mockup.piece.revisions import standing
 
     now = standing(read_design(file), file)
@@ -36,6 +35,8 @@ def command(file: Path, as_json: bool) -> None:
     findings = find_all(piece)
     fails = failing(findings)
     if as_json:
+        from mockup.piece.layout import findings_data
+
         show_json(findings_data(findings) | {"approval": _approval_data(now)})
     else:
         click.echo(f"{piece.design.title}: {counted(len(piece.balloons), 'balloon')}")
