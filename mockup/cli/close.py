@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from mockup.cli.showing import counted, json_option, show_json
+from mockup.errors import Fault, FaultsFound
 
 if TYPE_CHECKING:
     from mockup.design.wishes_closing import ClosingWish
@@ -56,6 +57,9 @@ def _of_file(file: Path, words: dict[str, Any]) -> ClosingWish:
     from mockup.piece.assemble import frame_of
 
     design = read_design(file)
+    if not design.sections:
+        what = "there is no section whose clusters could close the frame"
+        raise FaultsFound([Fault(str(file), what, "write --kind and --fill with --ring instead")])
     frame = frame_of(design)
     return closing_wish_of(design, frame.length, closed=frame.closed, words=words)
 

@@ -35,6 +35,10 @@ def command(file: Path, as_json: bool, **asked: Any) -> None:
     from mockup.piece.assemble import assemble
 
     design = read_design(file)
+    if design.wall is not None:
+        what = "a wall has no other orders of colours: every balloon is a cell of its map"
+        form = "change [wall], and see two versions side by side with 'mockup compare'"
+        raise FaultsFound([Fault(design.where(design.wall.path), what, form)])
     short, spare = (_counts(design, name, asked[name]) for name in ("short", "at_hand"))
     piece: Piece = assemble(design)
     data = answers(piece, file.parent, asked["palette"], Short(short, spare), asked["most"])

@@ -18,6 +18,6 @@ def json_schema() -> Schema:
         "$schema": DIALECT,
         "title": "A framed balloon piece",
         **PIECE.full_schema(),
-        "anyOf": [{"required": [key]} for key in ("section", "garland")],
+        "anyOf": [{"required": [key]} for key in ("section", "garland", "wall")],
         "$defs": {table.defined: table.full_schema() for table in DEFINED},
     }

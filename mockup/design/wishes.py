@@ -112,7 +112,13 @@ def _sections(design: Design, table: Given, faults: list[Fault]) -> tuple[str, .
             faults.append(_fault(design, table, "sections", what, did_you_mean(name, open_ones)))
     if not asked and not faults:
         what = "there is nothing to vary: every section fills the whole ring"
-        faults.append(_fault(design, table, "sections", what, "see 'mockup close'"))
+        instead = "see 'mockup close'"
+        if design.wall is not None:
+            what, instead = (
+                "a wall has nothing to vary: its map says every balloon",
+                "change [wall]",
+            )
+        faults.append(_fault(design, table, "sections", what, instead))
     return tuple(asked)
 
 

@@ -28,6 +28,7 @@ _STROKE, _GAP = 0.14, 0.14
 # A slanting stroke one cell wide covers just under half of the two cells it passes between.
 _ENOUGH = 0.44
 _FINE = 6
+_QUARTER = 0.25
 # Widths are rounded rather up: narrow letters close their gaps first.
 _UPWARD = 0.6
 
@@ -94,7 +95,10 @@ def letter_cells(word: Word, columns: int, rows: int, lengths: Sequence[int]) ->
     >>> cells[0], cells[1]
     ([-1, -1, -1, -1, -1], [-1, -1, 0, -1, -1])
     """
-    left, foot = (columns - word.columns) // 2, (rows - word.rows) // 2
+    left, foot = float((columns - word.columns) // 2), (rows - word.rows) // 2
+    if len(set(lengths)) > 1:
+        # Between two rows that lie half a cell apart, a stroke falls on one cell of either.
+        left += _QUARTER
     cells = [[-1] * length for length in lengths]
     for number, (char, (x, width)) in enumerate(zip(word.text, word.boxes, strict=True)):
         if char == " ":

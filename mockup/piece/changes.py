@@ -52,6 +52,7 @@ def changes(old: Plain, new: Plain, unit: Unit = "in") -> list[str]:
         *_colours(old.get("colours", {}), new.get("colours", {}), ""),
         *_sections(old, new, unit),
         *_garlands(old, new),
+        *_wall(old.get("wall"), new.get("wall"), unit),
         *_numerals(old.get("panel"), new.get("panel")),
         *_colourways(old, new),
     ]
@@ -110,6 +111,34 @@ def _garlands(old: Plain, new: Plain) -> Iterator[str]:
             yield f"{name}: another {' and '.join(keys)}"
     if old.get("topper") != new.get("topper"):
         yield "topper: changed"
+
+
+def _wall(old: Plain | None, new: Plain | None, unit: Unit) -> Iterator[str]:
+    """What is another map, another balloon or another mesh."""
+    if old == new:
+        return
+    if old is None or new is None:
+        yield f"wall: {'added' if old is None else 'taken out'}"
+        return
+    if old["shows"] != new["shows"]:
+        yield _was("wall", old["shows"], new["shows"])
+    if (old["kind"], old["staggered"]) != (new["kind"], new["staggered"]):
+        before, after = (
+            f"{each['kind']}s on a {'staggered' if each['staggered'] else 'square'} mesh"
+            for each in (old, new)
+        )
+        yield f"wall: was {before}, is {after}"
+    if (old["strokes"], old["diameter"]) != (new["strokes"], new["diameter"]):
+        yield f"wall: its balloons were {_fill(old, unit)}, are {_fill(new, unit)}"
+    sizes = [(len(each["rows"]), [len(row) for row in each["rows"]]) for each in (old, new)]
+    if sizes[0] != sizes[1]:
+        before, after = (f"{rows} rows of {lengths[0]}" for rows, lengths in sizes)
+        yield f"wall: was {before}, is {after}"
+    else:
+        every = zip("".join(old["rows"]), "".join(new["rows"]), strict=True)
+        other = sum(a != b for a, b in every)
+        if other:
+            yield f"wall: {other} balloon{'' if other == 1 else 's'} of another colour"
 
 
 def _colours(old: Plain, new: Plain, where: str) -> Iterator[str]:

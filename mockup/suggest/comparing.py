@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from mockup.lengths import Unit, format_length
+from mockup.packing.meshes import covered_share
 from mockup.piece.cover import daylight_share
 from mockup.piece.finding import Finding
 from mockup.piece.findings import failing, find_all
@@ -144,6 +145,9 @@ def _judged(versions: Sequence[Version]) -> Iterator[Row]:
 
 def _daylight(version: Version) -> float:
     piece = version.piece
+    if piece.design.wall is not None:
+        squeeze = piece.design.limits.squeeze
+        return 1.0 - covered_share(squeeze, staggered=piece.design.wall.staggered)
     names = [section.name for section in piece.design.sections]
     shares = (daylight_share(b for b in piece.balloons if b.section == name) for name in names)
     return max(shares, default=0.0)

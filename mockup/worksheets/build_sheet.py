@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from mockup.design.model import ColourUse
 from mockup.lengths import format_length
+from mockup.piece.extent import feet
 from mockup.piece.findings.size import doorway
 from mockup.render.listing import Column, Heading, Listing, Notes, Part, Row, Table, Words
 from mockup.render.sheets.cautions import cautions_for
@@ -94,14 +95,16 @@ def _kit(order: Order, bought: BuyList) -> Iterator[Part]:
 def _tools(order: Order) -> Iterator[tuple[str, str]]:
     unit = order.job.unit
     for piece, count in order.pieces:
-        spec = piece.design.frame
-        yield (
-            f"{spec.kind}, {format_length(spec.outside, unit)} outside, "
-            f"tube {format_length(spec.tube, unit)} ({piece.design.title})",
-            f"{count}",
-        )
+        spec, title = piece.design.frame, piece.design.title
+        size = f"{format_length(spec.outside, unit)} outside"
+        if piece.design.wall is not None:
+            size = (
+                f"{format_length(spec.width, unit)} x {format_length(spec.height, unit)} with mesh"
+            )
+        yield f"{spec.kind}, {size}, tube {format_length(spec.tube, unit)} ({title})", f"{count}"
         if piece.design.stand is not None:
-            yield f"stand with its base plate ({piece.design.title})", f"{count}"
+            standing = len(feet(piece.frame)) if piece.design.wall is not None else 1
+            yield f"stand with its base plate ({title})", f"{count * standing}"
     yield "sizing gauge, cut out and checked against its rulers", "1"
     yield "pump", f"{order.job.helpers + 1}"
     yield "tape and pen for the marks on the tube, measuring tape, scissors", "1"
@@ -153,6 +156,11 @@ def _ticked(*says: str) -> Table:
     return Table((Column("", 1),), tuple(Row((one,)) for one in says), ticks=True)
 
 
+def _does_not_pass(in_panels: bool) -> str:
+    there = "carry its panels in and join them there" if in_panels else "build it beyond the door"
+    return f"DOES NOT PASS: {there}"
+
+
 def _loading(order: Order) -> Iterator[Part]:
     """Whether each piece passes its doorway, as ``check`` finds it, and how it is carried."""
     unit = order.job.unit
@@ -165,7 +173,7 @@ def _loading(order: Order) -> Iterator[Part]:
         door = f"{format_length(wide, unit)} × {format_length(high, unit)}"
         passes = all(finding.verdict == "holds" for finding in doorway(piece))
         edge_on = ", carried edge on" if box.width > wide else ""
-        answer = f"passes{edge_on}" if passes else "DOES NOT PASS: build it beyond the door"
+        answer = f"passes{edge_on}" if passes else _does_not_pass(piece.design.wall is not None)
         cells = (f"{count} × {piece.design.title}", " × ".join(sides), door, answer)
         rows.append(Row(cells, tone="plain" if passes else "alarm"))
     columns = (

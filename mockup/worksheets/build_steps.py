@@ -16,6 +16,7 @@ from mockup.stock.build_plan import Placing, Tying, placings, tyings
 from mockup.stock.fixing import RING, Fixing, fixings, meetings, tucks
 from mockup.stock.gauging import strokes_words
 from mockup.stock.order import Order
+from mockup.worksheets.build_wall import wall_parts
 
 _VIEW = (175.0, 165.0)
 _LEAST_VIEW = 90.0
@@ -31,6 +32,12 @@ _GLUE = 15.0
 
 def piece_parts(order: Order, piece: Piece, count: int, code: str) -> Iterator[Part]:
     """Everything about one piece of that proof code, which is built ``count`` times."""
+    if piece.design.wall is not None:
+        if piece.design.wall.kind == "quad":
+            yield Heading(f"{piece.design.title}: tie", f"{count} × proof {code}")
+            yield _tie(piece, count, order.job.unit)
+        yield from wall_parts(piece, piece.design.wall)
+        return
     unit, steps = order.job.unit, placings(piece)
     yield Heading(f"{piece.design.title}: tie", f"{count} × proof {code}")
     yield _tie(piece, count, unit)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from urllib.parse import quote
 
-from mockup.design.model import SectionSpec
+from mockup.design.model import Design, SectionSpec
 from mockup.design.ways import Way
 from mockup.lengths import format_length
 from mockup.piece.placed import Piece
@@ -28,22 +28,50 @@ def _approved(piece: Piece) -> Iterator[str]:
         f"A piece {long(box.width)} wide, {long(box.height)} high and {long(box.depth)} deep "
         f"over all."
     )
-    kind = "A ring" if design.frame.kind == "ring" else "An arc of a ring"
     on = (
         f" on a stand that lifts it {long(design.stand.rise)} off the floor" if design.stand else ""
     )
-    yield f"{kind} of {long(design.frame.outside)} outside diameter{on}."
+    yield f"{_frame_words(design)}{on}."
     if piece.balloons:
-        yield (
-            f"{len(piece.balloons)} latex balloons in {_counted(len(piece.clusters), 'cluster')}, "
-            f"{_sections(design.sections)}."
-        )
+        yield f"{len(piece.balloons):,} latex balloons {_laid_out(piece)}."
     if design.panel and piece.fit:
         what = "Foil numerals" if len(piece.fit.numerals) > 1 else "A foil numeral"
         yield (
             f"{what} “{design.panel.text}”, {long(piece.fit.height)} high when filled, "
             f"{'in front of' if design.panel.place == 'in front' else 'inside'} the frame."
         )
+
+
+_SHAPES = {
+    "ring": "A ring",
+    "arc": "An arc of a ring",
+    "square": "A square frame",
+    "hexagon": "A hexagon frame",
+    "spiral": "A spiral frame",
+}
+"""The frames that are told by their outside measure."""
+
+
+def _frame_words(design: Design) -> str:
+    """The frame and its own measure."""
+    spec, unit = design.frame, design.unit
+    if spec.kind in _SHAPES:
+        across = " diameter" if spec.kind in ("ring", "arc") else ""
+        return f"{_SHAPES[spec.kind]} of {format_length(spec.outside, unit)} outside{across}"
+    sizes = " x ".join(format_length(mm, unit) for mm in (spec.width, spec.height) if mm)
+    article = "An" if spec.kind[0] in "aeiou" else "A"
+    name = "frame along a path" if spec.kind == "path" else spec.kind
+    return f"{article} {name}" + (f" of {sizes}" if sizes else "")
+
+
+def _laid_out(piece: Piece) -> str:
+    """How the balloons are laid out: over a mesh, or in clusters along the frame."""
+    wall = piece.design.wall
+    if wall is not None:
+        return f"over its mesh, in {len(wall.rows)} rows of {len(wall.rows[0])}"
+    clusters = _counted(len(piece.clusters), "cluster")
+    sections = piece.design.sections
+    return f"in {clusters}, {_sections(sections)}" if sections else f"in {clusters}"
 
 
 def _sections(sections: tuple[SectionSpec, ...]) -> str:

@@ -154,6 +154,11 @@ def _on_arc(piece: Piece, deg: float) -> bool:
 def _at_x(piece: Piece, x: float, way: int) -> Point:
     """The point of the outline that reaches furthest left (``way`` -1) or right (1)."""
     touching = [b for b in piece.balloons if abs(b.centre[0] + way * b.radius - x) < _TOUCH]
+    stand = piece.design.stand
+    if stand and not touching:
+        plates = (foot + way * stand.plate / 2 for foot in feet(piece.frame))
+        if any(abs(edge - x) < _TOUCH for edge in plates):
+            return (x, piece.extent.y[0])
     return (x, min((b.centre[1] for b in touching), key=abs, default=0.0))
 
 
