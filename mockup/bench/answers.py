@@ -9,6 +9,7 @@ from typing import Any
 from mockup.bench.desk import Desk, Kept
 from mockup.bench.looks import Look, ground_of, picture
 from mockup.bench.places import places
+from mockup.design.model import ColourUse
 from mockup.errors import Fault
 from mockup.panel.fit import fit_numerals
 from mockup.piece.assemble import filled_height, panel_plane
@@ -81,12 +82,17 @@ def _design(piece: Piece) -> dict[str, Any]:
         "title": design.title,
         "unit": design.unit,
         "count": len(piece.balloons),
-        "colours": {
-            letter: {"name": use.name, "srgb": use.srgb, "finish": use.finish}
-            for letter, use in design.colours.items()
-        },
+        "colours": _shades(design.colours),
         "foil": design.panel.foil.srgb if design.panel else "",
         "ways": [way.name for way in design.colourways],
+        "shades": [_shades(way.colours) for way in design.colourways],
+    }
+
+
+def _shades(colours: dict[str, ColourUse]) -> dict[str, dict[str, str]]:
+    return {
+        letter: {"name": use.name, "srgb": use.srgb, "finish": use.finish}
+        for letter, use in colours.items()
     }
 
 

@@ -16,11 +16,11 @@ from mockup.bench import answers, beginnings, gestures
 from mockup.bench.canvas import as_json
 from mockup.bench.desk import ChangedOnDisk, Desk, OutOfStep
 from mockup.bench.edits import Change, NotCarriedOut
+from mockup.bench.handouts import HANDOUTS, made_paper
 from mockup.bench.looks import Look, look_from, picture
 from mockup.bench.pages import asset, page
-from mockup.bench.papers import write_proof
 from mockup.design.reading import design_from_text
-from mockup.errors import CannotWrite, FaultsFound, MockupError
+from mockup.errors import FaultsFound, MockupError
 from mockup.piece.assemble import assemble
 from mockup.piece.placed import Piece
 
@@ -204,21 +204,6 @@ def _palettes(bench: Bench, asked: Asked) -> dict[str, Any]:
     return {"palettes": beginnings.palette_list(bench.desk.folder)}
 
 
-def _proof(bench: Bench, asked: Asked) -> dict[str, Any]:
-    desk = bench.desk
-    with desk.lock:
-        if desk.now.faults:
-            raise NotCarriedOut("mend the text first: a proof is drawn of a piece without faults")
-        if desk.file is None:
-            raise CannotWrite("there is no piece to draw yet")
-        if not desk.is_saved:
-            desk.save()  # a proof is of the file, so that both say the same
-        piece, file = bench.piece, desk.file
-    made = write_proof(piece, file, letters=look_from(asked.get("look")).letters)
-    desk.made[made["name"]] = file.with_name(made["name"])
-    return {**answers.standing(desk), **made}
-
-
 CALLS: dict[str, Call] = {
     "show": _show,
     "look": _look,
@@ -235,16 +220,20 @@ CALLS: dict[str, Call] = {
     "samples": _samples,
     "sample": _sample,
     "palettes": _palettes,
-    "proof": _proof,
 }
 """Every call by its name."""
+
+
+def _known(name: str) -> Call | None:
+    handout = HANDOUTS.get(name)
+    return (lambda bench, asked: handout(bench.desk, asked)) if handout else CALLS.get(name)
 
 
 def app_of(bench: Bench) -> Starlette:
     """The ASGI app of one run, to be set behind the door."""
 
     async def call(request: Request) -> Response:
-        known = CALLS.get(request.path_params["name"])
+        known = _known(request.path_params["name"])
         if known is None:
             return _json({"said": "there is no such call"}, 404)
         try:
@@ -292,10 +281,10 @@ def _answered(bench: Bench, call: Call, asked: Asked) -> Response:
 
 
 def _paper(bench: Bench, name: str) -> Response:
-    path = bench.desk.made.get(name)
-    if path is None or not path.is_file():
+    made = made_paper(bench.desk, name)
+    if made is None:
         return _json({"said": "there is no such paper"}, 404)
-    return Response(path.read_bytes(), media_type="application/pdf")
+    return Response(made[0], headers=made[1])
 
 
 def _json(data: dict[str, Any], status: int = 200) -> Response:

@@ -11,7 +11,7 @@ import hashlib
 from dataclasses import dataclass, field
 from pathlib import Path
 from threading import RLock
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from mockup.bench.edits import Change, edited
 from mockup.bench.repainting import repainted
@@ -21,6 +21,9 @@ from mockup.errors import CannotWrite, Fault, FaultsFound, MockupError
 from mockup.piece.assemble import assemble
 from mockup.piece.placed import Piece
 from mockup.render.writing import write_whole
+
+if TYPE_CHECKING:
+    from mockup.bench.seeking import Seeking
 
 OnDisk = Literal["same", "changed", "gone", "new"]
 
@@ -66,6 +69,7 @@ class Desk:
         self.good: Kept | None = None
         self.drafted = ""
         self.made: dict[str, Path] = {}
+        self.seeking: Seeking | None = None
         if file is not None and file.exists():
             self._take(read_text(file))
 

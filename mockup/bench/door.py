@@ -86,7 +86,9 @@ class Door:
 
         async def dressed(message: Message) -> None:
             if message["type"] == "http.response.start":
-                extra = [(k.encode(), v.encode()) for k, v in HEADERS.items()]
+                own = {name.lower() for name, _ in message["headers"]}
+                every = ((k.encode(), v.encode()) for k, v in HEADERS.items())
+                extra = [each for each in every if each[0] not in own]
                 message = {**message, "headers": [*message["headers"], *extra]}
             await send(message)
 

@@ -48,6 +48,8 @@ class Served:
             self.server.run(sockets=[self.socket])
         finally:
             self.desk.keep_draft()
+            if self.desk.seeking:
+                self.desk.seeking.stop()
             self.socket.close()
 
     def stop(self) -> None:

@@ -51,9 +51,9 @@ def command(files: tuple[Path, ...], as_json: bool, **asked: Any) -> None:
 
 
 def _versions(files: tuple[Path, ...], only: tuple[str, ...]) -> list[Version]:
-    from mockup.cli.compare_costs import price_of
     from mockup.piece.assemble import assemble
     from mockup.suggest.comparing import version
+    from mockup.worksheets.expense import price_of
 
     named = list(_named(files, only))
     if len(named) > MOST:

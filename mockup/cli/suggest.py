@@ -66,10 +66,10 @@ def command(file: Path, as_json: bool, **asked: Any) -> None:
 
 
 def _found(file: Path, design: Design, wishes: Wishes, asked: dict[str, Any]) -> Outcome:
-    from mockup.cli.compare_costs import price_of
     from mockup.suggest.contradictions import refuse_contradictions
     from mockup.suggest.searching import suggested
     from mockup.suggest.space import space_of
+    from mockup.worksheets.expense import price_of
 
     price = price_of(file.parent)
     refuse_contradictions(design, wishes, space_of(design, wishes), price)
@@ -95,9 +95,9 @@ def _larger(
     wanted = not outcome.best and not outcome.stopped and not asked["no_rings"]
     if not wanted or design.frame.kind != "ring":
         return []
-    from mockup.cli.compare_costs import price_of
     from mockup.suggest.answers import ring_sizes
     from mockup.suggest.searching import in_rings
+    from mockup.worksheets.expense import price_of
 
     tried: list[tuple[float, Outcome]] = []
     sizes, price = ring_sizes(design, wishes), price_of(file.parent)

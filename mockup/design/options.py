@@ -50,10 +50,15 @@ def read_options(path: str | os.PathLike[str]) -> tuple[Option, ...]:
     A patch is told at the option's own line: "ruby.toml:40: the frame has no key 'outsid'; ...".
     """
     file = Path(path)
-    parsed = parse(read_text(file))
+    return options_from_text(read_text(file), str(file), file.parent)
+
+
+def options_from_text(text: str, file_name: str, folder: Path) -> tuple[Option, ...]:
+    """The same for a text that need not be saved; ``file_name`` is what faults call it."""
+    parsed = parse(text)
     lines = key_lines(parsed.text)
-    base = design_from_parsed(parsed, lines, str(file), file.parent)
-    source = _Source(parsed.data or {}, lines, base, file.parent)
+    base = design_from_parsed(parsed, lines, file_name, folder)
+    source = _Source(parsed.data or {}, lines, base, folder)
     options = [Option(AS_IT_IS, base)]
     faults: list[Fault] = []
     for number, patch in enumerate(source.data.get("option", [])):

@@ -61,8 +61,13 @@ def read_wishes(path: str | os.PathLike[str]) -> tuple[Design, Wishes]:
     A file without ``[wishes]`` wishes for the usual: fullest first, 1 to 4 clusters a side.
     """
     file = Path(path)
-    parsed = parse(read_text(file))
-    design = design_from_parsed(parsed, key_lines(parsed.text), str(file), file.parent)
+    return wishes_from_text(read_text(file), str(file), file.parent)
+
+
+def wishes_from_text(text: str, file_name: str, folder: Path) -> tuple[Design, Wishes]:
+    """The same for a text that need not be saved; ``file_name`` is what faults call it."""
+    parsed = parse(text)
+    design = design_from_parsed(parsed, key_lines(parsed.text), file_name, folder)
     written = (parsed.data or {}).get("wishes", {})
     table = WISHES.read(written, At(FaultList(), ("wishes",)))
     return design, wishes_for(design, table or Given(("wishes",), {}))

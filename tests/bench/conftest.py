@@ -67,7 +67,7 @@ class Running:
     ) -> Told:
         """One call with the page's own headers, but for those given (None leaves one out)."""
         sent = {k: v for k, v in {**self.right, **(headers or {})}.items() if v is not None}
-        line = http.client.HTTPConnection("127.0.0.1", self.port, timeout=20)
+        line = http.client.HTTPConnection("127.0.0.1", self.port, timeout=60)
         try:
             line.putrequest(method, path, skip_host=True, skip_accept_encoding=True)
             for name, value in sent.items():

@@ -243,7 +243,7 @@ def test_a_letter_gets_another_colour(visit: Visit) -> None:
     visit.until(
         lambda: given(visit)["colours"]["A"] == {"colour": "claret", "palette": "rose hour"}
     )
-    page.get_by_role("button", name="Add a colour").click()
+    page.get_by_role("button", name="Add a colour", exact=True).click()
     visit.until(lambda: "D" in given(visit)["colours"])
     page.get_by_role("button", name="Remove colour D").click()
     visit.until(lambda: "D" not in given(visit)["colours"])
@@ -311,6 +311,6 @@ def test_the_keyboard_alone_from_a_cluster_to_a_saved_proof(visit: Visit) -> Non
     page.keyboard.press("Enter")
     visit.until((file_of(visit).parent / "ruby-proof.pdf").exists, 20)
     assert visit.bench.served.desk.is_saved
-    expect(page.locator(".notice a")).to_have_text("Open it", timeout=10_000)
+    expect(page.locator(".notice a").first).to_have_text("Open it", timeout=10_000)
     made = visit.bench.ask("GET", "/made/ruby-proof.pdf")
     assert made.body.startswith(b"%PDF")

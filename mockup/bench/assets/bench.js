@@ -3,8 +3,10 @@
 import { Board } from "./board.js";
 import { checks, tally } from "./checks.js";
 import { colours } from "./colours.js";
+import { Handouts } from "./handouts.js";
 import { dot, element } from "./make.js";
 import { numerals } from "./numerals.js";
+import { draft, links } from "./papers.js";
 import { shape } from "./shape.js";
 import { notice, start } from "./start.js";
 import { Text } from "./text.js";
@@ -24,6 +26,7 @@ let forming = 0;
 const line = new Line(handle);
 const board = new Board(byId("board"), (what, ...told) => HAND[what](...told));
 window.benchBoard = board;
+const handouts = new Handouts({ state, look, line, act, say: (words) => say(words), bar: () => bar(), failed: (trouble) => failed(trouble), wrote: (made) => wrote(made) });
 const text = new Text((words) => line.put("write", { text: words, hold: "typed" }, "text"));
 
 // To the server ---------------------------------------------------------------
@@ -62,7 +65,7 @@ function failed(trouble) {
     ]);
   }
   if (trouble.told.why === "step") refresh();
-  notice(byId("notices"), `${trouble.message}.`, [["Good", clear]]);
+  notice(byId("notices"), trouble.message.replace(/\.?$/, "."), [["Good", clear]]);
   return null;
 }
 
@@ -113,7 +116,11 @@ function bar() {
   const ways = state.design ? state.design.ways : [];
   byId("way-label").hidden = !ways.length;
   const options = ["the first", ...ways];
-  if (byId("way").options.length !== options.length) byId("way").replaceChildren(...options.map((one, k) => element("option", { value: k }, one)));
+  if ([...byId("way").options].map((one) => one.text).join("\n") !== options.join("\n")) {
+    byId("way").replaceChildren(...options.map((one, k) => element("option", { value: k }, one)));
+    if (look.way >= options.length) look.way = 0;
+    byId("way").value = String(look.way);
+  }
 }
 
 /** The form follows the picture: first the frame that shows the change, then the fields. */
@@ -126,10 +133,23 @@ function form() {
   if (!state.given || !state.places) return;
   const focus = document.activeElement?.dataset?.key;
   byId("shape").replaceChildren(...shape(state, act, pickRow));
-  byId("colours").replaceChildren(...colours(state, palettes, state.letter, act, (letter) => { state.letter = letter; form(); }));
+  byId("colours").replaceChildren(...colours(state, palettes, state.letter, act, choosing));
   byId("numerals").replaceChildren(...numerals(state, act).filter(Boolean));
   brush();
+  handouts.changed();
   if (focus && !document.querySelector(":focus[data-key]")) document.querySelector(`[data-key="${CSS.escape(focus)}"]`)?.focus({ preventScroll: true });
+}
+
+/** Opens a colour; the drawing shows the colourway that it belongs to. */
+function choosing(open) {
+  state.letter = open;
+  const way = open.includes(".") ? Number(open.split(".")[0]) + 1 : 0;
+  if (open && look.way !== way) {
+    look.way = way;
+    byId("way").value = String(way);
+    refresh();
+  }
+  form();
 }
 
 function brush() {
@@ -258,15 +278,15 @@ function changedOnDisk(over) {
 }
 
 async function proof() {
-  say("Drawing the proof ...");
-  const made = await line.put("proof", {});
-  if (!made) return;
-  const fails = made.failing.length ? ` It is marked as a draft: ${made.failing.join(", ")} ${made.failing.length === 1 ? "fails" : "fail"}.` : "";
-  bar();
-  say(`Wrote ${made.name}, scale ${made.scale}.`);
-  const link = element("a", { href: `/made/${encodeURIComponent(made.name)}`, target: "_blank", rel: "noopener" }, "Open it");
-  notice(byId("notices"), `Wrote ${made.name} beside the piece.${fails}`, [["Good", clear]]);
-  byId("notices").querySelector("p").append(" ", link);
+  const made = await handouts.make("proof");
+  if (made) wrote(made);
+}
+
+/** Tells of a paper that was made, with the way to it. */
+function wrote(made) {
+  const about = made.about ? `, ${made.about}` : "";
+  notice(byId("notices"), `Wrote ${made.name} beside the piece: revision ${made.revision}${about}. ${made.failing.length ? `${draft(made)} ` : ""}`, [["Good", clear]]);
+  byId("notices").querySelector("p").append(...links(made));
 }
 
 function offerDraft(draft) {
@@ -328,6 +348,7 @@ function tab(name) {
     each.tabIndex = on ? 0 : -1;
     byId(each.getAttribute("aria-controls")).hidden = !on;
   }
+  handouts.shown(name);
 }
 
 function tabs() {
@@ -335,9 +356,10 @@ function tabs() {
   for (const [k, each] of all.entries()) {
     each.addEventListener("click", () => tab(each.getAttribute("aria-controls")));
     each.addEventListener("keydown", (event) => {
-      const step = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
-      if (!step) return;
-      const next = all[(k + step + all.length) % all.length];
+      const to = { ArrowRight: k + 1, ArrowLeft: k - 1, Home: 0, End: all.length - 1 }[event.key];
+      if (to === undefined) return;
+      event.preventDefault();
+      const next = all[(to + all.length) % all.length];
       next.focus();
       tab(next.getAttribute("aria-controls"));
     });

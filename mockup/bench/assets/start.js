@@ -24,6 +24,11 @@ function card(sample, begin) {
 
 async function portrait(canvas) {
   const { drawing } = await call("sample", { name: canvas.dataset.name });
+  paint(canvas, drawing);
+}
+
+/** A whole drawing on a canvas of its own, as large as it goes. */
+export function paint(canvas, drawing) {
   const scale = Math.min(canvas.width / drawing.width, canvas.height / drawing.height);
   const context = canvas.getContext("2d");
   context.translate((canvas.width - drawing.width * scale) / 2, (canvas.height - drawing.height * scale) / 2);
