@@ -137,13 +137,14 @@ def format_length(mm: float, unit: Unit, *, with_unit: bool = True) -> str:
 def format_true(mm: float, unit: Unit) -> str:
     """A length that something is cut or held to: in eighths only where it is one, else decimals.
 
-    Inches and centimetres to two places, so that what is read is what is cut, to 0.13 mm.
+    Told of the length to a tenth of a millimetre, to two places of inches or centimetres.
 
     >>> format_true(72.0, "in"), format_true(114.3, "in"), format_true(72.0, "cm")
     ('2.83 in', '4 1/2 in', '7.2 cm')
     """
     if not isfinite(mm):
         raise ValueError(f"a length to print must be finite, not {mm}")
+    mm = round(mm, 1)
     if unit == "cm":
         return f"{mm / 10:.2f}".removesuffix("0") + " cm"
     eighths = mm / MM_PER["in"] * _FRACTION_PARTS

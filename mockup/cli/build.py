@@ -8,17 +8,15 @@ from typing import Any
 import click
 
 from mockup.cli.ordering import (
+    beside,
+    opened,
     order_options,
     out_option,
     pdf_of,
-    refuse_endings,
-    refuse_twice,
-    say_changed,
     say_written,
     write_by_ending,
 )
 from mockup.cli.showing import show_json
-from mockup.worksheets.opening import paper_for, read_order
 
 
 @click.command()
@@ -37,14 +35,11 @@ def command(file: Path, outs: tuple[Path, ...], as_json: bool, **where: Any) -> 
     from mockup.worksheets.build_times import plan_of
     from mockup.worksheets.documents import build_document, build_page
 
-    refuse_endings(outs, (".pdf", ".html"))
-    refuse_twice(*outs)
-    order = read_order(file, where["book"], where["colourway"])
-    say_changed(order)
-    paper = paper_for(order, where["paper"])
-    beside = tuple(file.with_name(f"{order.job.stem}-build.{kind}") for kind in ("pdf", "html"))
+    usual = () if as_json else (beside(file, "build.pdf"), beside(file, "build.html"))
+    outs = outs or usual
+    order, paper = opened(file, outs, (".pdf", ".html"), where)
     written = write_by_ending(
-        outs or (() if as_json else beside),
+        outs,
         {
             ".pdf": lambda: pdf_of(build_document(order, paper)),
             ".html": lambda: build_page(order),

@@ -9,26 +9,21 @@ import click
 
 from mockup.cli.ordering import (
     Writers,
+    opened,
     order_options,
     out_option,
     pdf_of,
-    refuse_endings,
-    refuse_twice,
-    say_changed,
     say_written,
     write_by_ending,
 )
 from mockup.cli.showing import show_json
 from mockup.errors import MockupError
-from mockup.worksheets.opening import paper_for, read_order
 
 if TYPE_CHECKING:
     from mockup.design.studio import TakenRow
     from mockup.render.sheets.paper import Paper
     from mockup.stock.buying import BuyList
     from mockup.stock.order import Order
-
-_ENDINGS = (".pdf", ".xlsx", ".csv")
 
 
 class NoBook(MockupError):
@@ -56,12 +51,8 @@ def command(
     from mockup.worksheets.as_data import buy_data, taken_data
     from mockup.worksheets.gauge_sheet import gauge_sheets
 
-    refuse_endings(outs, _ENDINGS)
-    refuse_twice(*outs)
-    order = read_order(file, where["book"], where["colourway"])
-    bought, paper = buy_list(order.picking, order.studio), paper_for(order, where["paper"])
-    cards = gauge_sheets(order, paper)
-    say_changed(order)
+    order, paper = opened(file, outs, (".pdf", ".xlsx", ".csv"), where)
+    bought, cards = buy_list(order.picking, order.studio), gauge_sheets(order, paper)
     if not as_json:
         _show(order, bought, cards)
     written = write_by_ending(outs, _writers(order, bought, cards, paper))

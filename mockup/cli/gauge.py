@@ -8,16 +8,15 @@ from typing import Any
 import click
 
 from mockup.cli.ordering import (
+    beside,
+    opened,
     order_options,
     out_option,
     pdf_of,
-    refuse_endings,
-    say_changed,
     say_written,
     write_by_ending,
 )
 from mockup.cli.showing import counted, show_json
-from mockup.worksheets.opening import paper_for, read_order
 
 
 @click.command()
@@ -34,13 +33,9 @@ def command(file: Path, out: Path | None, as_json: bool, **where: Any) -> None:
     from mockup.worksheets.as_data import gauge_data
     from mockup.worksheets.documents import gauge_document
 
-    refuse_endings([out] if out else [], [".pdf"])
-    order = read_order(file, where["book"], where["colourway"])
-    say_changed(order)
-    holes = gauge_holes(order.designs)
-    document = gauge_document(order, paper_for(order, where["paper"]))
-    beside = file.with_name(f"{order.job.stem}-gauge.pdf")
-    outs = [out] if out else [] if as_json else [beside]
+    outs = [out] if out else [] if as_json else [beside(file, "gauge.pdf")]
+    order, paper = opened(file, outs, [".pdf"], where)
+    holes, document = gauge_holes(order.designs), gauge_document(order, paper)
     written = write_by_ending(outs, {".pdf": lambda: pdf_of(document)})
     if as_json:
         show_json(gauge_data(order, holes, len(document.sheets)) | {"written": written})

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,6 +13,7 @@ from mockup.errors import CannotWrite
 
 if TYPE_CHECKING:
     from mockup.render.record import Document
+    from mockup.render.sheets.paper import Paper
     from mockup.stock.order import Order
 
 Writers = Mapping[str, Callable[[], bytes]]
@@ -50,28 +51,47 @@ def order_options(command: Callable[..., None]) -> Callable[..., None]:
     return command
 
 
-def say_changed(order: Order) -> None:
-    """Loudly, before all else: which pieces are no longer what was approved."""
+def opened(
+    file: Path, outs: Sequence[Path], endings: Sequence[str], where: Mapping[str, Any]
+) -> tuple[Order, Paper]:
+    """The order in ``file`` and its paper, once every output can be written as its name asks.
+
+    Says loudly, before all else, which pieces are no longer what was approved. Raises
+    ``CannotWrite`` for an output that ends in none of ``endings`` or is named twice, and what
+    reading raises.
+    """
+    from mockup.worksheets.opening import paper_for, read_order
+
+    for out in outs:
+        _refuse_ending(out, endings)
+    _refuse_twice(outs)
+    order = read_order(file, where["book"], where["colourway"])
     for sentence in order.changed:
         click.secho(sentence, fg="red", bold=True, err=True)
+    return order, paper_for(order, where["paper"])
 
 
-def refuse_endings(outs: Iterable[Path], endings: Iterable[str]) -> None:
+def beside(file: Path, ending: str) -> Path:
+    """An output named after FILE, beside it.
+
+    >>> beside(Path("jobs/alder.toml"), "quote.pdf").name
+    'alder-quote.pdf'
+    """
+    return file.with_name(f"{file.name.removesuffix('.toml')}-{ending}")
+
+
+def _refuse_ending(out: Path, endings: Sequence[str]) -> None:
     """Raise ``UnknownEnding`` for an output that no writer is for, before anything is made."""
     from mockup.render.writing import unknown_ending
 
-    known = [ending.lstrip(".") for ending in endings]
-    for out in outs:
-        if out.suffix.lower().lstrip(".") not in known:
-            raise unknown_ending(out, known)
+    if out.suffix.lower() not in endings:
+        raise unknown_ending(out, [ending.lstrip(".") for ending in endings])
 
 
-def refuse_twice(*outs: Path | None) -> None:
+def _refuse_twice(outs: Iterable[Path]) -> None:
     """Raise ``CannotWrite`` where two outputs are one file, of which one would be lost."""
     seen: set[Path] = set()
     for out in outs:
-        if out is None:
-            continue
         if out.resolve() in seen:
             raise CannotWrite(f"{out}: is named for two outputs; give each a name of its own")
         seen.add(out.resolve())
@@ -88,10 +108,10 @@ def write_by_ending(outs: Iterable[Path], writers: Writers) -> list[str]:
     return written
 
 
-def say_written(written: Iterable[str]) -> None:
-    """A line for each file that was written."""
+def say_written(written: Iterable[str], *, err: bool = False) -> None:
+    """A line for each file that was written; on stderr where stdout holds data alone."""
     for out in written:
-        click.echo(f"Wrote {out}.")
+        click.echo(f"Wrote {out}.", err=err)
 
 
 def pdf_of(document: Document) -> bytes:

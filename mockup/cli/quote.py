@@ -9,17 +9,15 @@ from typing import Any
 import click
 
 from mockup.cli.ordering import (
+    beside,
+    opened,
     order_options,
     out_option,
     pdf_of,
-    refuse_endings,
-    refuse_twice,
-    say_changed,
     say_written,
     write_by_ending,
 )
 from mockup.cli.showing import show_json
-from mockup.worksheets.opening import paper_for, read_order
 
 
 @click.command()
@@ -51,15 +49,11 @@ def command(
     from mockup.worksheets.quote_sheet import client_lines
 
     own = [internal] if internal else []
-    refuse_endings([*([out] if out else []), *own], [".pdf"])
-    order = read_order(file, where["book"], where["colourway"])
-    beside = file.with_name(f"{order.job.stem}-quote.pdf")
-    outs = [out] if out else [] if as_json else [beside]
-    refuse_twice(*outs, *own)
-    say_changed(order)
+    outs = [out] if out else [] if as_json else [beside(file, "quote.pdf")]
+    order, paper = opened(file, [*outs, *own], [".pdf"], where)
     on = issued.date() if issued else date.today()
-    paper = paper_for(order, where["paper"])
     kept = write_by_ending(own, {".pdf": lambda: pdf_of(cost_document(order, on, paper))})
+    say_written(kept, err=as_json)
     quoted = client_quote(order, on)
     written = write_by_ending(outs, {".pdf": lambda: pdf_of(quote_document(order, on, paper))})
     if as_json:
@@ -67,4 +61,4 @@ def command(
         return
     for line in client_lines(order, quoted):
         click.echo(line)
-    say_written([*kept, *written])
+    say_written(written)

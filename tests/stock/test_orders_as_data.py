@@ -170,7 +170,9 @@ def test_the_costs_add_up(told: dict[str, Any]) -> None:
 
 def test_the_clients_data_hold_no_cost(told: dict[str, Any], tmp_path: Path) -> None:
     own = tmp_path / "own.pdf"
-    said = run("quote", JOBS / "alder-weekend.toml", "--json", "--internal", own).stdout
+    done = run("quote", JOBS / "alder-weekend.toml", "--json", "--internal", own)
+    said = done.stdout
+    assert f"Wrote {own}." in done.stderr
     assert own.exists()
     assert str(own) not in said
     secret = [told["buy"]["cost"], *(kind["cost"] for kind in told["buy"]["kinds"])]
