@@ -153,6 +153,28 @@ def format_true(mm: float, unit: Unit) -> str:
     return f"{mm / MM_PER['in']:.2f} in"
 
 
+_LARGE = {"in": 10 * MM_PER["ft"], "cm": 3 * MM_PER["m"]}
+"""From so much on, mm, people speak of feet and metres."""
+
+
+def format_room(mm: float, unit: Unit) -> str:
+    """A length of a room or a stage: as ``format_length``, large ones in feet or metres.
+
+    >>> format_room(9144.0, "in"), format_room(3200.4, "in"), format_room(812.8, "in")
+    ('30 ft', '10 ft 6 in', '32 in')
+    >>> format_room(7470.0, "cm")
+    '7.47 m'
+    """
+    if not isfinite(mm) or abs(mm) < _LARGE[unit]:
+        return format_length(mm, unit)
+    if unit == "cm":
+        return f"{mm / MM_PER['m']:.2f} m"
+    eighths = round(abs(mm) / MM_PER["in"] * _FRACTION_PARTS)
+    feet, over = divmod(eighths, 12 * _FRACTION_PARTS)
+    rest = format_length(over / _FRACTION_PARTS * MM_PER["in"], "in")
+    return f"{'-' if mm < 0 else ''}{feet} ft{f' {rest}' if over else ''}"
+
+
 def _inches(mm: float) -> str:
     eighths = round(abs(mm) / 25.4 * _FRACTION_PARTS)
     sign = "-" if mm < 0 and eighths else ""

@@ -10,8 +10,11 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from mockup.cli.showing import checks_fail, counted, json_option, show_findings, show_json
+from mockup.records import dataclass
 
 if TYPE_CHECKING:
+    from mockup.piece.finding import Finding
+    from mockup.piece.placed import Piece
     from mockup.piece.revisions import Standing
 
 
@@ -21,33 +24,68 @@ if TYPE_CHECKING:
 def command(file: Path, as_json: bool) -> None:
     """Does the piece nestle, mirror and alternate, and do the numerals fit?
 
-    Ends with 0 when all holds, 1 when a check fails, 2 when the file has a fault.
+    Of a job file, every piece is checked, and whether they keep clear of each other and leave a
+    way. Ends with 0 when all holds, 1 when a check fails, 2 when the file has a fault.
 
     Example: mockup check samples/ruby-thirty.toml
     """
+    from mockup.cli.job_files import is_job_file
+
+    if is_job_file(file):
+        from mockup.cli.job_check import check_job
+
+        sys.exit(check_job(file, as_json=as_json))
+    checked = check_piece(file)
+    if as_json:
+        show_json(checked.data())
+    else:
+        checked.show()
+        fails = len(checked.fails)
+        click.echo(f"{checks_fail(fails)}." if fails else "All checks hold.")
+    for said in approval_words(checked.now):
+        click.echo(said, err=True)
+    sys.exit(1 if checked.fails else 0)
+
+
+@dataclass(frozen=True)
+class Checked:
+    """A piece with its findings, and where it stands with its approvals."""
+
+    piece: Piece
+    findings: tuple[Finding, ...]
+    now: Standing
+
+    @property
+    def fails(self) -> tuple[Finding, ...]:
+        """The findings that fail."""
+        return tuple(finding for finding in self.findings if finding.verdict == "fails")
+
+    def data(self) -> dict[str, Any]:
+        """All of it as plain data."""
+        from mockup.piece.layout import findings_data
+
+        return findings_data(self.findings) | {"approval": _approval_data(self.now)}
+
+    def show(self) -> None:
+        """The piece and its findings in the terminal."""
+        count = counted(len(self.piece.balloons), "balloon")
+        click.echo(f"{self.piece.design.title}: {count}")
+        show_findings(self.findings)
+
+
+def check_piece(file: Path) -> Checked:
+    """A piece file checked; raises ``FaultsFound``."""
     from mockup.design.reading import read_design
     from mockup.piece.assemble import assemble
-    from mockup.piece.findings import failing, find_all
+    from mockup.piece.findings import find_all
     from mockup.piece.revisions import standing
 
     now = standing(read_design(file), file)
     piece = assemble(now.design)
-    findings = find_all(piece)
-    fails = failing(findings)
-    if as_json:
-        from mockup.piece.layout import findings_data
-
-        show_json(findings_data(findings) | {"approval": _approval_data(now)})
-    else:
-        click.echo(f"{piece.design.title}: {counted(len(piece.balloons), 'balloon')}")
-        show_findings(findings)
-        click.echo(f"{checks_fail(len(fails))}." if fails else "All checks hold.")
-    for said in _approval_words(now):
-        click.echo(said, err=True)
-    sys.exit(1 if fails else 0)
+    return Checked(piece, find_all(piece), now)
 
 
-def _approval_words(now: Standing) -> Iterator[str]:
+def approval_words(now: Standing) -> Iterator[str]:
     """Lines of the log that are damaged, and what has changed since the last approval."""
     from mockup.piece.revisions import record_words
 

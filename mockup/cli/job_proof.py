@@ -1,9 +1,9 @@
-"""The proofs of a whole job: one document with a page or more for each of its pieces."""
+"""The proofs of a whole job: its elevation, then a page or more for each of its pieces."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -12,21 +12,15 @@ from mockup.cli.proof_wishes import lettering
 
 if TYPE_CHECKING:
     from mockup.design.job import Job
+    from mockup.piece.finding import Finding
     from mockup.render.record import Document, Sheet
-
-
-def is_job_file(file: Path) -> bool:
-    """Whether the file lists the pieces of a job."""
-    from mockup.design.job_reading import is_job
-    from mockup.design.opening import read_text
-
-    return is_job(read_text(file))
 
 
 def draw_job(file: Path, asked: dict[str, Any]) -> dict[str, Any]:
     """Draw the proofs of every piece of the job and write them; returns what was written.
 
-    A piece that is built several times is drawn once and says how many. Raises what a piece's
+    The first sheet is the elevation, where the job has a setting. A piece that is built several
+    times is drawn once and says how many. Raises what a piece's
     proof raises, then nothing has been written; final proofs are kept in each piece's own log.
     """
     from mockup.design.job_reading import read_job
@@ -38,12 +32,14 @@ def draw_job(file: Path, asked: dict[str, Any]) -> dict[str, Any]:
     job = read_job(file)
     with lettering(asked):
         proofs = {one: laid_out(one, asked, job, count) for one, count in _counts(job).items()}
-        written, notes = write_document(joined(job, tuple(proofs.values())), outs, asked["dpi"])
+        whole = elevated(job, proofs, final=asked["final"])
+        document = joined(job, tuple(proofs.values()), whole)
+        written, notes = write_document(document, outs, asked["dpi"])
     sent = [
         note for one, proof in proofs.items() if asked["final"] for note in keep_sent(one, proof)
     ]
     faults = [str(fault) for proof in proofs.values() for fault in proof.now.log.faults]
-    return _report(job, tuple(proofs.values()), written, [*faults, *notes, *sent])
+    return _report(job, tuple(proofs.values()), whole, written, [*faults, *notes, *sent])
 
 
 def _counts(job: Job) -> dict[Path, int]:
@@ -54,12 +50,54 @@ def _counts(job: Job) -> dict[Path, int]:
     return counts
 
 
-def joined(job: Job, proofs: tuple[Proof, ...]) -> Document:
+@dataclass(frozen=True)
+class Whole:
+    """The elevation of a job as it was drawn."""
+
+    sheet: Sheet
+    code: str
+    scale: str
+    findings: tuple[Finding, ...]
+
+    @property
+    def failing(self) -> list[str]:
+        """The names of its checks that fail."""
+        return [finding.name for finding in self.findings if finding.verdict == "fails"]
+
+
+def elevated(job: Job, proofs: dict[Path, Proof], *, final: bool) -> Whole | None:
+    """The job's elevation, where it has a setting; raises ``NotFinal`` where a check of it fails.
+
+    It is drawn as the pieces' proofs are asked for, at a scale of its own.
+    """
+    from mockup.piece.code import code_of
+    from mockup.piece.elevation.findings import find_elevation
+    from mockup.piece.elevation.standing import elevation_of
+    from mockup.render.sheets.elevation import elevation_sheet
+    from mockup.render.sheets.proof import NotFinal
+
+    elevation = elevation_of(job, {file: proof.piece for file, proof in proofs.items()})
+    if elevation is None:
+        return None
+    findings = find_elevation(elevation)
+    fails = [finding.name for finding in findings if finding.verdict == "fails"]
+    if final and fails:
+        raise NotFinal(f"no final proof while the elevation fails: {', '.join(fails)}")
+    codes = {row: proofs[one.file].now.code for row, one in enumerate(job.pieces, start=1)}
+    stands = tuple((one.count, one.stands) for one in job.pieces)
+    code = code_of(job.title, job.setting, stands, tuple(codes.values()))
+    asked = next(iter(proofs.values())).asked
+    drawn = elevation_sheet(job, elevation, findings, code=code, codes=codes, asked=asked)
+    return Whole(drawn.sheet, code, drawn.scale, findings)
+
+
+def joined(job: Job, proofs: tuple[Proof, ...], whole: Whole | None = None) -> Document:
     """One document of all the proofs; each sheet bears its piece's name, code and own number."""
     codes = tuple(dict.fromkeys(proof.now.code for proof in proofs))
+    first = (replace(whole.sheet, name=f"{job.title}: {whole.sheet.name}"),) if whole else ()
     return replace(
         proofs[0].document,
-        sheets=tuple(sheet for proof in proofs for sheet in _named(proof)),
+        sheets=(*first, *(sheet for proof in proofs for sheet in _named(proof))),
         title=job.title,
         subject=f"Colour proofs {', '.join(codes)}",
         keywords=("colour proof", *codes),
@@ -74,16 +112,22 @@ def _named(proof: Proof) -> Iterator[Sheet]:
 
 
 def _report(
-    job: Job, proofs: tuple[Proof, ...], written: list[str], notes: list[str]
+    job: Job, proofs: tuple[Proof, ...], whole: Whole | None, written: list[str], notes: list[str]
 ) -> dict[str, Any]:
     pieces = [{"title": proof.piece.design.title, **told(proof, [], [])} for proof in proofs]
     return {
         "version": 1,
         "title": job.title,
-        "sheets": sum(len(proof.document.sheets) for proof in proofs),
+        "sheets": sum(len(proof.document.sheets) for proof in proofs) + (whole is not None),
+        "elevation": (
+            {"code": whole.code, "scale": whole.scale, "failing": whole.failing} if whole else None
+        ),
         "pieces": pieces,
         "written": written,
-        "failing": [f"{one['title']}: {name}" for one in pieces for name in one["failing"]],
+        "failing": [
+            *(f"{job.title}: {name}" for name in (whole.failing if whole else ())),
+            *(f"{one['title']}: {name}" for one in pieces for name in one["failing"]),
+        ],
         "notes": list(dict.fromkeys(notes)),
     }
 
@@ -93,4 +137,6 @@ def about(report: dict[str, Any]) -> str:
     if "pieces" not in report:
         return f"proof {report['code']}, revision {report['revision']}, scale {report['scale']}"
     proofs = (f"{one['title']} {one['code']} at {one['scale']}" for one in report["pieces"])
-    return f"proofs: {', '.join(proofs)}"
+    whole = report["elevation"]
+    first = f"elevation {whole['code']} at {whole['scale']}; " if whole else ""
+    return f"{first}proofs: {', '.join(proofs)}"

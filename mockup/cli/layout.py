@@ -20,12 +20,20 @@ if TYPE_CHECKING:
 def command(file: Path, unsettled: bool, as_json: bool) -> None:
     """List the clusters along the frame, or with --json every balloon.
 
+    Of a job file, also where each of its pieces stands.
+
     Example: mockup layout samples/ruby-thirty.toml
     """
+    from mockup.cli.job_files import is_job_file
     from mockup.design.reading import read_design
     from mockup.piece.assemble import assemble
     from mockup.piece.layout import layout_data
 
+    if is_job_file(file):
+        from mockup.cli.job_check import lay_out_job
+
+        lay_out_job(file, unsettled=unsettled, as_json=as_json)
+        return
     piece = assemble(read_design(file))
     if as_json:
         show_json(layout_data(piece, unsettled=unsettled))
@@ -35,10 +43,11 @@ def command(file: Path, unsettled: bool, as_json: bool) -> None:
         for line in row_lines(piece, piece.design.wall):
             click.echo(line)
     else:
-        _show(piece)
+        show_marks(piece)
 
 
-def _show(piece: Piece) -> None:
+def show_marks(piece: Piece) -> None:
+    """Where every cluster of a piece is tied, in the terminal."""
     from mockup.lengths import format_length
     from mockup.piece.placed import outward
 

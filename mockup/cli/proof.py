@@ -52,12 +52,14 @@ def command(file: Path, as_json: bool, **asked: Any) -> None:
 
     A piece with colourways gets a page of each and one with all of them. An .html is one file to
     send: it opens on a phone, and its reply says what is approved. A job file gives one document
-    with the proof of each of its pieces.
+    with the proof of each of its pieces; where it has a setting, its elevation is the first page,
+    at a scale of its own.
 
     Example: mockup proof samples/ruby-thirty.toml -o ruby.pdf -o ruby.html
     """
     from mockup.cli.drawing import draw_proof
-    from mockup.cli.job_proof import about, draw_job, is_job_file
+    from mockup.cli.job_files import is_job_file
+    from mockup.cli.job_proof import about, draw_job
 
     report = (draw_job if is_job_file(file) else draw_proof)(file, asked)
     if as_json:

@@ -8,18 +8,23 @@ from decimal import Decimal
 from pathlib import Path
 
 from mockup.design.model import Design, KeyPath
+from mockup.design.setting import SettingSpec, StandsSpec
 from mockup.lengths import Unit
 from mockup.records import dataclass
 
 
 @dataclass(frozen=True)
 class JobPiece:
-    """One piece of a job, ``count`` times; ``file`` is where it was read."""
+    """One piece of a job, ``count`` times; ``file`` is where it was read.
+
+    ``stands`` is where it stands in the job's setting.
+    """
 
     design: Design
     count: int
     file: Path
     path: KeyPath = ()
+    stands: StandsSpec = StandsSpec()
 
 
 @dataclass(frozen=True)
@@ -41,6 +46,7 @@ class Job:
     revision: int = 1
     note: str = ""
     file: Path = field(default_factory=Path)
+    setting: SettingSpec | None = None
 
     @property
     def unit(self) -> Unit:

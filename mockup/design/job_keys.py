@@ -7,6 +7,7 @@ from decimal import Decimal
 from mockup.design.kinds import Number, Text
 from mockup.design.lists import ListOf
 from mockup.design.measures import Day
+from mockup.design.setting_keys import SETTING, STANDS
 from mockup.design.studio_kinds import Exact, Hour
 from mockup.design.tables import Key, Table
 
@@ -23,6 +24,7 @@ JOB_PIECE = Table(
             required=True,
         ),
         Key("count", Number(1, 10_000, whole=True, example="12"), "How many of it.", 1),
+        *STANDS,
     ),
     example='file = "table-ring.toml" under [[piece]]',
 )
@@ -50,6 +52,7 @@ JOB = Table(
         ),
         Key("revision", Number(1, 9999, whole=True), "Number of this revision.", 1),
         Key("note", Text(2000, several_lines=True), "A note for the sheets.", ""),
+        Key("setting", SETTING, "What the pieces stand on, drawn to one scale."),
         Key(
             "piece",
             ListOf(JOB_PIECE, "pieces", 1, MOST_PIECES, headed=True),

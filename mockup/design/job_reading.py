@@ -7,12 +7,13 @@ from pathlib import Path
 
 from mockup.design.job import Job, JobPiece
 from mockup.design.job_keys import JOB
+from mockup.design.job_mark import is_job
 from mockup.design.model import Design
 from mockup.design.opening import read_text
 from mockup.design.reading import read_design
+from mockup.design.setting_keys import setting_spec, stands_spec
 from mockup.design.studio_tables import Source, read_toml
 from mockup.design.studio_usual import Usual
-from mockup.design.syntax import parse
 from mockup.design.tables import Given
 from mockup.errors import Fault, FaultsFound
 
@@ -29,16 +30,6 @@ def read_job(path: Path, usual: Usual | None = None) -> Job:
     if not is_job(text):
         return job_of(read_design(path, usual), path)
     return read_toml(text, str(path), JOB, lambda job, source: _job(job, source, path, usual))
-
-
-def is_job(text: str) -> bool:
-    """Whether the text lists pieces and so is a job file.
-
-    >>> is_job('title = "Alder weekend"\\n[[piece]]\\nfile = "ring.toml"'), is_job('title = "Ruby"')
-    (True, False)
-    """
-    data = parse(text).data
-    return data is not None and "piece" in data and "section" not in data
 
 
 def job_of(design: Design, file: Path) -> Job:
@@ -68,6 +59,7 @@ def _job(job: Given, source: Source, path: Path, usual: Usual | None) -> Job:
         revision=job.get("revision", 1),
         note=job.get("note", ""),
         file=path,
+        setting=setting_spec(job.table("setting"), source.faults),
     )
 
 
@@ -83,8 +75,9 @@ def _pieces(job: Given, source: Source, folder: Path, usual: Usual | None) -> tu
         if file not in designs:
             designs[file] = _design(file, usual, row, source, others)
         design = designs[file]
+        stands = stands_spec(row, job.table("setting"), source.faults)
         if design is not None:
-            pieces.append(JobPiece(design, row.get("count", 1), file, row.path))
+            pieces.append(JobPiece(design, row.get("count", 1), file, row.path, stands))
     if others:
         raise FaultsFound(dict.fromkeys([*_own(source), *others]))
     return tuple(pieces)

@@ -25,12 +25,23 @@ def proof_code(design: Design) -> str:
     >>> len(proof_code(Design("Ruby", FrameSpec(), (), {})))
     8
     """
+    return _code(content(design))
+
+
+def code_of(*says: object) -> str:
+    """The code of other things that are said, such as where the pieces of a job stand.
+
+    >>> code_of("stage", 1.0) == code_of("stage", 1.0), code_of("stage", 1.0) == code_of("stage", 2)
+    (True, False)
+    """
+    return _code(_content(says))
+
+
+def _code(plain: object) -> str:
     import hashlib  # it loads a whole library of ciphers, which a check can do without
     import json
 
-    canonical = json.dumps(
-        content(design), ensure_ascii=False, sort_keys=True, separators=(",", ":")
-    )
+    canonical = json.dumps(plain, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
     return hashlib.sha256(canonical.encode("utf-8")).hexdigest()[:LENGTH].upper()
 
 

@@ -29,6 +29,7 @@ class Measure:
     """What is to be dimensioned: two points on the sheet, the printed figure and its name.
 
     On the top or bottom ``edge`` the distance across is meant, on the left or right the one up.
+    Measures of one ``chain`` lie on one line where they find room on it.
     """
 
     name: str
@@ -36,6 +37,7 @@ class Measure:
     edge: Edge
     start: Point
     end: Point
+    chain: str = ""
 
     @property
     def across(self) -> bool:

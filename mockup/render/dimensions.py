@@ -67,11 +67,14 @@ def dimensioned(
     drawn: list[Drawn] = []
     for edge in ("bottom", "right", "top", "left"):
         own = sorted((m for m in measures if m.edge == edge), key=lambda m: m.length)
-        level = 0
+        level, chains = 0, dict[str, int]()
         for at, measure in enumerate(own):
-            one, level = _placed(
-                measure, own[at + 1 :], drawn, outline=outline, level=level, heights=lettered
+            start = chains.get(measure.chain, level) if measure.chain else level
+            one, after = _placed(
+                measure, own[at + 1 :], drawn, outline=outline, level=start, heights=lettered
             )
+            chains.setdefault(measure.chain, after - 1)
+            level = max(level, after)
             drawn.append(one)
     return Dimensioned(
         Group(tuple(line for one in drawn for line in one.extensions), kind="extension lines"),

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from mockup.lengths import Unit, format_length
+from mockup.lengths import Unit, format_length, format_room
 from mockup.panel.fit import Fit
 from mockup.piece.extent import feet
 from mockup.piece.placed import Piece
@@ -24,10 +24,14 @@ _TOUCH = 0.01
 
 @dataclass(frozen=True)
 class Printed:
-    """How lengths are printed: in the design's unit, or in that and the other."""
+    """How lengths are printed: in the design's unit, or in that and the other.
+
+    ``large`` has those of a room in feet or metres.
+    """
 
     unit: Unit
     units: Units = "own"
+    large: bool = False
 
     def figure(self, mm: float) -> str:
         """A length as it is printed.
@@ -35,9 +39,10 @@ class Printed:
         >>> Printed("in", "both").figure(762.0)
         '30 in (76.2 cm)'
         """
-        own = format_length(mm, self.unit)
+        written = format_room if self.large else format_length
+        own = written(mm, self.unit)
         other: Unit = "cm" if self.unit == "in" else "in"
-        return f"{own} ({format_length(mm, other)})" if self.units == "both" else own
+        return f"{own} ({written(mm, other)})" if self.units == "both" else own
 
 
 @dataclass(frozen=True)
@@ -49,6 +54,7 @@ class Span:
     edge: Edge
     ends: tuple[Point, Point]
     sign: str = ""
+    chain: str = ""
 
     @property
     def along(self) -> tuple[float, float]:
@@ -81,6 +87,7 @@ def measured(spans: Iterable[Span], on_sheet: OnSheet, printed: Printed) -> list
             span.edge,
             on_sheet(*span.ends[0]),
             on_sheet(*span.ends[1]),
+            span.chain,
         )
         for span in spans
     ]

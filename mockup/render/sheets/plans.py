@@ -64,12 +64,19 @@ class Plan:
         return (*strip.items, block, border), _body(frame, self.way, blocks)
 
 
-def plans(paper: Paper, blocks_in: Callable[[Lettering], Blocks]) -> Iterator[Plan]:
-    """The ways that hold all the words on this paper as it lies, the preferred first."""
+def plans(
+    paper: Paper,
+    blocks_in: Callable[[Lettering], Blocks],
+    ways: tuple[tuple[Way, ...], tuple[Way, ...]] = (BESIDE, UNDER),
+) -> Iterator[Plan]:
+    """The ways that hold all the words on this paper as it lies, the preferred first.
+
+    ``ways`` are those for a sheet that lies across and for one that stands.
+    """
     frame = _frame(paper)
     for lettering in (LARGE_SHEET, SMALL_SHEET) if paper.large else (SMALL_SHEET,):
         blocks = blocks_in(lettering)
-        for way in BESIDE if paper.landscape else UNDER:
+        for way in ways[0] if paper.landscape else ways[1]:
             room = way.room(_body(frame, way, blocks), blocks)
             if room is not None and min(room.width, room.height) >= LEAST_DRAWING:
                 yield Plan(paper, lettering, way, room)

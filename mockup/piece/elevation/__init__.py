@@ -1,0 +1,1 @@
+"""Several pieces where they stand in one setting, drawn and judged together."""
