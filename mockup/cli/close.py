@@ -7,12 +7,15 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from mockup.cli.showing import counted, json_option, show_json
+from mockup.cli.showing import counted, json_option, refuse_beside_file, show_json
 from mockup.errors import Fault, FaultsFound
 
 if TYPE_CHECKING:
     from mockup.design.wishes_closing import ClosingWish
     from mockup.suggest.closing import ClosingTable
+
+
+_OF_THE_FILE = ("ring", "tube", "kind", "pump", "unit")
 
 
 @click.command()
@@ -36,7 +39,8 @@ if TYPE_CHECKING:
 def command(file: Path | None, as_json: bool, **words: Any) -> None:
     """How many clusters of which fill close a ring, and how hard they must be pressed.
 
-    Of a piece FILE (its frame, its whole ring's first cluster and colours), or of options.
+    Of a piece FILE (its frame, its whole ring's first cluster and colours), or of options. With
+    --stretch, of a length of frame from the first knot to the last.
 
     Example: mockup close --ring 30in --kind quad --fill 4 --count 28
     """
@@ -56,6 +60,7 @@ def _of_file(file: Path, words: dict[str, Any]) -> ClosingWish:
     from mockup.design.wishes_closing import closing_wish_of
     from mockup.piece.assemble import frame_of
 
+    refuse_beside_file(_OF_THE_FILE)
     design = read_design(file)
     if not design.sections:
         what = "there is no section whose clusters could close the frame"
@@ -70,14 +75,20 @@ def _show(wish: ClosingWish, table: ClosingTable) -> None:
     round_it = format_length(wish.length, wish.unit)
     where = "once round" if wish.closed else "from knot to knot"
     click.echo(f"{round_it} {where}, {wish.kind}s, usual squeeze {wish.squeeze:.0%}\n")
-    click.echo(f"  {'fill':<22} {'clusters':>8}  {'squeeze':>8}  exact at the usual squeeze")
+    wide = max(10, *(len(table.pressed_words(row)) for row in table.rows))
+    head = (
+        f"  {'fill':<22} {'clusters':>8}  {'pressed by':>{wide}}  fill that is exact at the usual"
+    )
+    click.echo(head)
     for row in table.rows:
         mark = "  <- closes best" if row.best else "  <- wished" if row.wished else ""
         click.echo(
-            f"  {row.fill.words(wish.unit):<22} {row.count:>8}  {row.squeeze:>8.1%}  "
+            f"  {row.fill.words(wish.unit):<22} {row.count:>8}  "
+            f"{table.pressed_words(row):>{wide}}  "
             f"{table.exact_words(row)}{mark}"
         )
     for said in table.says:
         click.echo(said)
-    balloons = table.balloons
-    click.echo(f"\n{table.step_words} The best takes {counted(balloons, 'balloon')}.")
+    if any(row.gap for row in table.rows):
+        click.echo("\nGaps are what lies open between one cluster and the next.")
+    click.echo(f"\n{table.step_words} The best takes {counted(table.balloons, 'balloon')}.")

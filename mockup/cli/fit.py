@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from mockup.cli.showing import json_option, show_json
+from mockup.cli.showing import json_option, refuse_beside_file, show_json
 
 if TYPE_CHECKING:
     from mockup.design.model import Design
@@ -81,6 +81,7 @@ def _design(file: Path | None, words: dict[str, Any]) -> Design:
     if file is not None:
         from mockup.design.reading import read_design
 
+        refuse_beside_file(words)
         return read_design(file)
     lacking = [f"--{name}" for name in ("ring", "numerals", "height") if not words[name]]
     if lacking:

@@ -38,3 +38,22 @@ def counted(number: int, thing: str) -> str:
 def checks_fail(number: int) -> str:
     """``1 check fails``, ``2 checks fail``."""
     return f"{counted(number, 'check')} {'fails' if number == 1 else 'fail'}"
+
+
+def refuse_beside_file(names: Iterable[str]) -> None:
+    """Raise a usage error for options that say again what a piece file says already.
+
+    ``names`` are the parameters of the command that is running; only those typed count.
+    """
+    context = click.get_current_context()
+    typed = [
+        f"'--{name.replace('_', '-')}'"
+        for name in names
+        if context.get_parameter_source(name) is click.core.ParameterSource.COMMANDLINE
+    ]
+    if typed:
+        either = "it" if len(typed) == 1 else "them"
+        raise click.UsageError(
+            f"{' and '.join(typed)} cannot go with a piece file, which says that itself: "
+            f"leave {either} out, or change the file."
+        )

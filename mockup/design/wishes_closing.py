@@ -103,25 +103,27 @@ def closing_wish_of(
 ) -> ClosingWish:
     """The wish of a design whose frame's centre line has that ``length`` (mm) and is ``closed``.
 
-    Its whole ring's first cluster is asked about, or else its first section's.
+    Its whole ring's first cluster is asked about, or else its first section's; a stretch among the
+    ``words`` is filled instead of the frame.
     """
     section = next((s for s in design.sections if s.whole), design.sections[0])
     spec = _first(section)
-    if not closed:
+    stretch = words["stretch"]
+    if not closed and not stretch:
         what = f"the frame ({design.frame.kind}) has two ends and does not close"
         where = design.where(("frame", "kind"))
         raise FaultsFound([Fault(where, what, "write --stretch and the length to fill")])
     fills = tuple(fill_from_words(text, design.pump, "--fill") for text in words["fills"])
-    ring = design.frame.kind == "ring"
+    ring = design.frame.kind == "ring" and not stretch
     return ClosingWish(
-        length=length,
-        closed=True,
+        length=_parsed("--stretch", stretch) if stretch else length,
+        closed=not stretch,
         radius=length / (2 * pi) if ring else 0.0,
         kind=spec.kind,
         fills=fills or (Fill(spec.diameter, spec.strokes),),
         squeeze=_squeeze(words["squeeze"], design.limits.squeeze),
-        period=words["period"] or _period(section),
-        wanted=words["count"] or section.whole_count,
+        period=words["period"] or (1 if stretch else _period(section)),
+        wanted=words["count"] or (None if stretch else section.whole_count),
         pump=design.pump,
         unit=design.unit,
     )

@@ -37,6 +37,12 @@ def test_a_file_gives_its_ring_and_its_fill(run: Run, samples: Path) -> None:
         (["--ring", "30in", "--squeeze", "90%"], "write a share from 0% to 40%"),
         (["--ring", "30in", "--count", "13"], "write 12 or 14"),
         (["--ring", "1in"], "thicker than a quarter"),
+        (["--ring", "30in", "--count", "2"], "too few to close: the fewest are 4"),
+        (["--ring", "30in", "--count", "100"], "would be pressed by 42%, and 25% is most"),
+        (["--ring", "30in", "--period", "70"], "no count of clusters filled to 4 strokes"),
+        (["--stretch", "100cm", "--count", "3"], "would leave gaps of 15 7/8 in"),
+        (["--stretch", "100cm", "--count", "3"], "write 12 to 14, or '--fill \"27 3/8 in\"'"),
+        (["--stretch", "1/2in"], "write a smaller fill, or a longer length"),
     ],
 )
 def test_wrong_words_end_in_a_sentence(run: Run, words: list[str], says: str) -> None:
@@ -49,3 +55,30 @@ def test_an_arc_does_not_close(run: Run, samples: Path) -> None:
     ran = run("close", samples / "garden-arc.toml")
     assert ran.code == 2
     assert "does not close; write --stretch" in ran.err
+
+
+@pytest.mark.parametrize("option", ["--ring=20in", "--kind=pair", "--tube=1in", "--unit=cm"])
+def test_what_the_file_says_is_not_said_again(run: Run, samples: Path, option: str) -> None:
+    ran = run("close", samples / "winter-ring.toml", option)
+    assert (ran.code, ran.out) == (2, "")
+    assert f"'{option.partition('=')[0]}' cannot go with a piece file" in ran.err
+
+
+def test_a_stretch_is_filled_with_the_files_clusters(run: Run, samples: Path) -> None:
+    ran = run("close", samples / "garden-arc.toml", "--stretch", "40in", "--json")
+    data = json.loads(ran.out)
+    assert (data["length"], data["step"]) == (1016.0, 1)
+    asked = ["--period", "3", "--json"]
+    ran = run("close", samples / "garden-arc.toml", "--stretch", "60in", *asked)
+    assert all(row["clusters"] % 3 == 0 for row in json.loads(ran.out)["rows"])
+
+
+def test_clusters_that_stand_apart_are_told_by_their_gaps(run: Run) -> None:
+    """What the touching clusters and their gaps come to is the stretch."""
+    words = ["--stretch", "100cm", "--count", "11", "--squeeze", "0%", "--fill", "4"]
+    ran = run("close", *words)
+    assert "gaps of 1/8 in  " in ran.out
+    assert "-" not in ran.out.replace("<-", "").replace("half-place", "")
+    row = next(r for r in json.loads(run("close", *words, "--json").out)["rows"] if r["wished"])
+    antiprism = 0.840896  # height of the uniform square antiprism over its edge (Klitzing)
+    assert 10 * (row["gap"] + antiprism * row["fill"]) == pytest.approx(1000.0, abs=0.1)

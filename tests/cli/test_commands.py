@@ -180,3 +180,9 @@ def test_approving_keeps_a_line_and_counts_revisions(run: Run, piece: Path) -> N
     )
     assert second["revision"] == 2
     assert second["code"] != first["code"]
+
+
+def test_fit_does_not_overlook_options_beside_a_file(run: Run, samples: Path) -> None:
+    ran = run("fit", samples / "ruby-thirty.toml", "--ring", "20in", "--inside")
+    assert (ran.code, ran.out) == (2, "")
+    assert "'--ring' and '--inside' cannot go with a piece file" in ran.err
