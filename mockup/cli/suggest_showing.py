@@ -7,8 +7,10 @@ from typing import Any
 
 import click
 
+from mockup.design.clock import clock_words
+from mockup.design.clusters import turn_degrees
 from mockup.design.model import ClusterSpec, Design, SectionSpec
-from mockup.design.wishes import Wishes
+from mockup.design.wishes import Wishes, first_cluster
 from mockup.lengths import format_length
 from mockup.suggest.answers import beats, none_words, rings_words
 from mockup.suggest.searching import Outcome, Suggested
@@ -34,8 +36,8 @@ def show_answer(design: Design, wishes: Wishes, outcome: Outcome, larger: Larger
         click.echo(f"No more than {len(outcome.best)} of {outcome.total:,} designs hold.")
     sample = " (an even sample only: a better one may be left out)" if outcome.thinned else ""
     click.echo(
-        f"{outcome.looked_at:,} of {outcome.total:,} looked at{sample}, "
-        f"{outcome.settled} settled fully."
+        f"{outcome.looked_at:,} of {outcome.total:,} designs looked at{sample}; "
+        f"{outcome.settled} of them worked out to the last balloon."
     )
 
 
@@ -63,7 +65,18 @@ def toml_lines(design: Design, wishes: Wishes) -> Iterator[str]:
     """What to write in the piece file for the sections that varied."""
     for section in design.sections:
         if section.name in wishes.sections:
-            yield f"{section.name}: clusters = [{', '.join(_run(section))}]{_cap(section)}"
+            start = f'{section.name}: at = "{clock_words(section.at_deg)}", {_turn(section)}'
+            yield f"{start}clusters = [{', '.join(_run(section))}]{_cap(section)}"
+
+
+def _turn(section: SectionSpec) -> str:
+    """How the first cluster sits, by its word where it has one."""
+    spec = first_cluster(section)
+    if spec.turn_deg is None:
+        return ""
+    words = ("valley in", "point in")
+    named = [word for word in words if turn_degrees(word, spec.kind) == spec.turn_deg]
+    return f'turn = "{named[0]}", ' if named else f"turn = {spec.turn_deg:g}, "
 
 
 def _run(section: SectionSpec) -> Iterator[str]:
@@ -120,6 +133,8 @@ def _design(outcome: Outcome, place: int, wishes: Wishes, design: Design) -> dic
             {
                 "name": section.name,
                 "at_deg": section.at_deg,
+                "turn_deg": first_cluster(section).turn_deg,
+                "a_side": len(section.right),
                 "fills": [round(s.diameter, 2) for s in (section.middle, *section.right) if s],
                 "strokes": [s.strokes for s in (section.middle, *section.right) if s],
                 "end_cap": None

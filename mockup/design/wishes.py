@@ -27,6 +27,7 @@ Rank = Literal["fullness", "smoothness", "cost", "minutes"]
 Cap = Fill | Literal["half"] | None
 """An end cap: its fill, half the last cluster's volume, or none."""
 
+SEEKS_ON = ("ring", "arc")
 _STEP = 0.5
 
 
@@ -34,7 +35,8 @@ _STEP = 0.5
 class Wishes:
     """The wishes with every figure filled in; lengths in mm, angles in degrees.
 
-    ``sections`` are the names of those that vary, all alike. ``places`` are the sets of angles at
+    ``sections`` are the names of those that vary: in one taper, and of one length if ``alike``.
+    ``places`` are the sets of angles at
     which they may sit, ``fills`` the fills from the largest down.
     """
 
@@ -53,6 +55,7 @@ class Wishes:
     most_minutes: float | None = None
     stock: dict[str, int] = field(default_factory=dict)
     rings: tuple[float, ...] = ()
+    alike: bool = True
 
 
 def read_wishes(path: str | os.PathLike[str]) -> tuple[Design, Wishes]:
@@ -75,6 +78,7 @@ def wishes_from_text(text: str, file_name: str, folder: Path) -> tuple[Design, W
 
 def wishes_for(design: Design, table: Given) -> Wishes:
     """The wishes of a table that was read without a fault, for a design."""
+    _check_frame(design)
     faults: list[Fault] = []
     sections = _sections(design, table, faults)
     if faults:
@@ -97,10 +101,25 @@ def wishes_for(design: Design, table: Given) -> Wishes:
         most_minutes=table.get("most_minutes", None),
         stock=_stock(design, table, faults),
         rings=tuple(table.get("rings", ())),
+        alike=table.get("alike", True),
     )
     if faults:
         raise FaultsFound(faults)
     return wishes
+
+
+def _check_frame(design: Design) -> None:
+    """Designs are sought where crescents hang on a round frame; all else is refused."""
+    if design.frame.kind not in SEEKS_ON:
+        what = (
+            f"'mockup suggest' seeks crescents on rings and arcs, and this frame is of kind "
+            f"'{design.frame.kind}'"
+        )
+        instead = (
+            'write kind = "ring" or "arc", or list your own versions as [[option]] and lay them '
+            "side by side with 'mockup compare'"
+        )
+        raise FaultsFound([Fault(design.where(("frame", "kind")), what, instead)])
 
 
 def first_cluster(section: SectionSpec) -> ClusterSpec:
@@ -115,7 +134,10 @@ def _sections(design: Design, table: Given, faults: list[Fault]) -> tuple[str, .
         if name not in open_ones:
             what = f"there is no section '{name}' that may vary"
             faults.append(_fault(design, table, "sections", what, did_you_mean(name, open_ones)))
-    if not asked and not faults:
+    if not asked and not faults and not design.sections:
+        what = "there is no section to vary"
+        faults.append(_fault(design, table, "sections", what, "write one or more as [[section]]"))
+    elif not asked and not faults:
         what = "there is nothing to vary: every section fills the whole ring"
         instead = "see 'mockup close'"
         if design.wall is not None:

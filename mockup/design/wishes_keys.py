@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from mockup.design.kinds import Choice, Matching, Number, Text
+from mockup.design.kinds import Choice, Matching, Number, Text, YesNo
 from mockup.design.lists import ListOf, MapOf
 from mockup.design.measures import Clock, Length, Turn
 from mockup.design.tables import Key, Table
@@ -29,6 +29,12 @@ WISHES = Table(
             "Least and most clusters a side beside the middle one.",
             [1, 4],
             example="[1, 4]",
+        ),
+        Key(
+            "alike",
+            YesNo(),
+            "Whether the crescents are all as long; false lets top and bottom differ in length.",
+            True,
         ),
         Key("turns", ListOf(Turn(), "turns", 1, 8), "Turns of the middle cluster to try."),
         Key(

@@ -27,7 +27,6 @@ def refuse_contradictions(design: Design, wishes: Wishes, space: Space, price: P
         *_room(design, wishes),
         *_counts(design, wishes, space),
         *_costs(design, wishes, space, price),
-        *_kinds(design),
     ]
     if faults:
         raise FaultsFound(faults)
@@ -99,11 +98,3 @@ def _costs(design: Design, wishes: Wishes, space: Space, price: Price) -> Iterat
         what = f"a cost is asked for, and no studio book tells what all of it costs{known}"
         instead = "write its bags into the book ('mockup studio' tells where), or take this out"
         yield Fault(_at(design, key), what, instead)
-
-
-def _kinds(design: Design) -> Iterator[Fault]:
-    if design.frame.kind not in ("ring", "arc"):
-        what = (
-            f"designs are sought on rings and arcs, and the frame is of kind '{design.frame.kind}'"
-        )
-        yield Fault(design.where(("frame", "kind")), what, 'write kind = "ring" or "arc"')

@@ -143,16 +143,36 @@ def _gaps(layout: Layout, sizes: Floats, squeeze: float) -> Floats:
 
 def _pitch(layout: Layout, sizes: Floats, two: tuple[int, int], squeeze: float) -> Floats:
     """The straight pitch of two clusters, as ``packing.nesting.pitch`` has it, (m,)."""
-    a, b = two
-    spread = _spreads(layout)
-    ends = []
-    for number in (a, b):
-        own = np.flatnonzero(layout.cluster == number)
-        ways = np.stack([np.cos(layout.phi[own]), np.sin(layout.phi[own])])
-        ends.append(ways[:, :, None] * (spread[own][:, None] * sizes[number]))
-    across = ends[0][:, :, None] - ends[1][:, None]
+    one, other = (_rosette(layout, sizes, number) for number in two)
+    return straight_pitch(one, other, squeeze)
+
+
+@dataclass(frozen=True)
+class Rosette:
+    """A cluster seen along the tube: ``spots`` (2, k, m) about its knot, ``sizes`` (m,), mm."""
+
+    spots: Floats
+    sizes: Floats
+
+
+def _rosette(layout: Layout, sizes: Floats, number: int) -> Rosette:
+    own = np.flatnonzero(layout.cluster == number)
+    ways = np.stack([np.cos(layout.phi[own]), np.sin(layout.phi[own])])
+    return Rosette(
+        ways[:, :, None] * (_spreads(layout)[own][:, None] * sizes[number]), sizes[number]
+    )
+
+
+def last_of(layout: Layout, diameters: Floats) -> Rosette:
+    """The outermost cluster of crescents of ``diameters`` (m, clusters)."""
+    return _rosette(layout, diameters.T, len(layout.turns) - 1)
+
+
+def straight_pitch(one: Rosette, other: Rosette, squeeze: float) -> Floats:
+    """The pitch at which two clusters nestle on a straight frame, (m,)."""
+    across = one.spots[:, :, None] - other.spots[:, None]
     nearest = (across**2).sum(axis=0).min(axis=(0, 1))
-    contact = (1 - squeeze) * (sizes[a] + sizes[b]) / 2
+    contact = (1 - squeeze) * (one.sizes + other.sizes) / 2
     return np.asarray(np.sqrt(np.maximum(0.0, contact**2 - nearest)))
 
 

@@ -20,15 +20,21 @@ def design_of(
     """The whole design of one option: the sections that vary rebuilt, everything else kept."""
     shape = space.shapes[options.shape]
     fills = [wishes.fills[int(place)] for place in options.fills[number]]
-    at = dict(zip(wishes.sections, shape.places, strict=True))
+    crescents = zip(shape.sides, shape.places, strict=True)
+    own = dict(zip(wishes.sections, crescents, strict=True))
     sections = tuple(
-        _rebuilt(section, shape, fills, at[section.name]) if section.name in at else section
+        _rebuilt(section, shape, fills, own[section.name]) if section.name in own else section
         for section in design.sections
     )
     return replace(design, sections=sections)
 
 
-def _rebuilt(section: SectionSpec, shape: Shape, fills: list[Fill], at_deg: float) -> SectionSpec:
+def _rebuilt(
+    section: SectionSpec, shape: Shape, fills: list[Fill], own: tuple[int, float]
+) -> SectionSpec:
+    """A section with ``own`` clusters a side and the angle at which it sits."""
+    a_side, at_deg = own
+    fills = fills[: a_side + int(shape.middle)]
     run = list(_run(section, shape, fills))
     side = tuple(run[1:]) if shape.middle else tuple(run)
     cap = _cap(section, shape.cap, run[-1], fills[-1]) if shape.has_cap else None

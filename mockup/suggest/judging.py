@@ -7,7 +7,8 @@ that is wider than what the full settling changes; what they leave is settled fu
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import pi
 
@@ -18,10 +19,19 @@ from mockup.design.model import Design
 from mockup.design.wishes import Wishes
 from mockup.packing.frames import Frame
 from mockup.piece.assemble import filled_height, frame_of, panel_plane
-from mockup.suggest.crescents import Layout, Placed, layout_of, place, worst_crossing
+from mockup.suggest.crescents import (
+    Layout,
+    Placed,
+    Rosette,
+    last_of,
+    layout_of,
+    place,
+    straight_pitch,
+    worst_crossing,
+)
 from mockup.suggest.easing import eased, swings
 from mockup.suggest.rooms import NumeralMap, numeral_map, room, window_heights
-from mockup.suggest.space import Options, Shape, Space, diameters_of
+from mockup.suggest.space import Options, Space, diameters_of
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.intp]
@@ -67,29 +77,34 @@ class Judge:
         self.frame = frame_of(design)
         self.radius = (design.frame.outside - design.frame.tube) / 2
         self.numerals = _numerals(design, self.frame)
-        self.layouts: dict[int, Layout] = {}
+        self.layouts: dict[int, tuple[Layout, ...]] = {}
 
-    def layout(self, shape: int) -> Layout:
-        """The layout of a shape, made once."""
+    def layout(self, shape: int) -> tuple[Layout, ...]:
+        """The layouts of a shape's crescents, one for each length; made once."""
         if shape not in self.layouts:
-            self.layouts[shape] = layout_of(self.space.shapes[shape])
+            parts = self.space.shapes[shape].alike
+            self.layouts[shape] = tuple(layout_of(part) for part in parts)
         return self.layouts[shape]
 
     def __call__(self, options: Options) -> Verdicts:
         """The verdicts on a batch of options of one shape."""
-        shape, layout = self.space.shapes[options.shape], self.layout(options.shape)
-        diameters = diameters_of(self.space, shape, options.fills)
-        placed = place(layout, diameters, self.radius, self.design.limits.squeeze)
-        reason = np.full(len(diameters), PASSES)
+        squeeze, most = self.design.limits.squeeze, self.design.limits.crossing
+        crescents = []
+        for layout in self.layout(options.shape):
+            diameters = diameters_of(self.space, layout.shape, options.fills)
+            placed = place(layout, diameters, self.radius, squeeze)
+            crescents.append(_Crescents(layout, placed, last_of(layout, diameters)))
+        reason = np.full(len(options.fills), PASSES)
         _cut(reason, self._too_steep(options), STEEP)
-        _cut(reason, self._too_long(shape, placed), LENGTH)
-        crossing = worst_crossing(layout, placed)
-        _cut(reason, crossing > self.design.limits.crossing + _HAIR, CROSSING)
+        _cut(reason, self._too_long(crescents), LENGTH)
+        for own in crescents:
+            _cut(reason, worst_crossing(own.layout, own.placed) > most + _HAIR, CROSSING)
         alive = np.flatnonzero(reason == PASSES)
-        empty = np.full(len(diameters), np.nan)
+        empty = np.full(len(reason), np.nan)
         verdicts = Verdicts(reason, empty, empty.copy())
         if len(alive):
-            self._settled(layout, _only(placed, alive), alive, verdicts)
+            kept = [replace(own, placed=_only(own.placed, alive)) for own in crescents]
+            self._settled(kept, alive, verdicts)
         return verdicts
 
     def _too_steep(self, options: Options) -> Bools:
@@ -100,47 +115,41 @@ class Judge:
         steps = (own[:, :-1] - own[:, 1:]).max(axis=1)
         return np.asarray(steps > self.wishes.most_step + _HAIR)
 
-    def _too_long(self, shape: Shape, placed: Placed) -> Bools:
+    def _too_long(self, crescents: Sequence[_Crescents]) -> Bools:
         """Whether a crescent meets itself, another one or an end of the frame."""
-        end = placed.along[-1]
-        needed = _CROWDED * (1 - self.design.limits.squeeze) * 2 * placed.radii[-1]
-        over = np.zeros(len(end), dtype=np.bool_)
-        stations = sorted(self.frame.s_at_deg(at) for at in shape.places)
+        stations = sorted(
+            ((self.frame.s_at_deg(at), own) for own in crescents for at in own.layout.shape.places),
+            key=lambda one: one[0],
+        )
+        (start, first), (stop, last) = stations[0], stations[-1]
+        over = np.zeros(len(first.end), dtype=np.bool_)
         if self.frame.closed:
-            around = [*stations, stations[0] + self.frame.length]
+            stations.append((start + self.frame.length, first))
         else:
-            around = stations
-            over |= end > stations[0] + _HAIR
-            over |= end > self.frame.length - stations[-1] + _HAIR
-        for one, other in pairwise(around):
-            over |= other - one - 2 * end < needed - _HAIR
+            over |= first.end > start + _HAIR
+            over |= last.end > self.frame.length - stop + _HAIR
+        for (s, one), (t, other) in pairwise(stations):
+            pitch = straight_pitch(one.last, other.last, self.design.limits.squeeze)
+            over |= t - s - one.end - other.end < _CROWDED * pitch - _HAIR
         return over
 
-    def _settled(self, layout: Layout, placed: Placed, which: Ints, verdicts: Verdicts) -> None:
-        settled = eased(layout, placed)
-        caps = layout.shape.length if layout.shape.has_cap else len(layout.turns)
-        held = layout.cluster < caps
-        swung = swings(placed, settled)[held].max(axis=0, initial=0.0)
-        xyz, radii = self._everywhere(layout, settled, placed.radii)
-        self._measure(xyz, radii, which, verdicts)
+    def _settled(self, crescents: Sequence[_Crescents], which: Ints, verdicts: Verdicts) -> None:
+        parts = []
+        swung = np.zeros(len(which))
+        for own in crescents:
+            settled = eased(own.layout, own.placed)
+            held = own.layout.cluster < own.layout.shape.length
+            turned = swings(own.placed, settled)[held].max(axis=0, initial=0.0)
+            swung = np.maximum(swung, turned)
+            parts.append(_everywhere(own.layout, settled, own.placed.radii))
+        still = np.repeat(self.fixed.centres[:, :, None], len(which), axis=2)
+        same = np.repeat(self.fixed.radii[:, None], len(which), axis=1)
+        xyz = np.concatenate([*(xyz for xyz, _ in parts), still], axis=1)
+        self._measure(xyz, np.concatenate([*(r for _, r in parts), same]), which, verdicts)
         reason = verdicts.reason[which]
         _cut(reason, self._no_room(verdicts.room[which]), NUMERALS)
         _cut(reason, swung > self.design.limits.swing_deg + SWING_MARGIN, SWING)
         verdicts.reason[which] = reason
-
-    def _everywhere(self, layout: Layout, settled: Floats, radii: Floats) -> tuple[Floats, Floats]:
-        """All balloons of the piece: both sides of each crescent at each place, and the fixed."""
-        mirrored = settled[:, layout.on_middle :] * np.array([-1.0, 1.0, 1.0])[:, None, None]
-        whole = np.concatenate([settled, mirrored], axis=1)
-        sizes = np.concatenate([radii, radii[layout.on_middle :]])
-        turned = [_turned(whole, at) for at in layout.shape.places]
-        options = settled.shape[2]
-        still = np.repeat(self.fixed.centres[:, :, None], options, axis=2)
-        same = np.repeat(self.fixed.radii[:, None], options, axis=1)
-        return (
-            np.concatenate([*turned, still], axis=1),
-            np.concatenate([*[sizes] * len(turned), same]),
-        )
 
     def _measure(self, xyz: Floats, radii: Floats, which: Ints, verdicts: Verdicts) -> None:
         panel = self.design.panel
@@ -163,6 +172,30 @@ class Judge:
 
     def _no_room(self, rooms: Floats) -> Bools:
         return np.asarray(~np.isnan(rooms) & (rooms < self.wishes.room - ROOM_MARGIN))
+
+
+@dataclass(frozen=True)
+class _Crescents:
+    """The crescents of one length: how they lie, and the cluster that each ends in."""
+
+    layout: Layout
+    placed: Placed
+    last: Rosette
+
+    @property
+    def end(self) -> Floats:
+        """From the middle to the last knot along the tube, (m,) mm."""
+        along: Floats = self.placed.along[-1]
+        return along
+
+
+def _everywhere(layout: Layout, settled: Floats, radii: Floats) -> tuple[Floats, Floats]:
+    """All balloons of crescents that are alike: both sides of each, at each of their places."""
+    mirrored = settled[:, layout.on_middle :] * np.array([-1.0, 1.0, 1.0])[:, None, None]
+    whole = np.concatenate([settled, mirrored], axis=1)
+    sizes = np.concatenate([radii, radii[layout.on_middle :]])
+    turned = [_turned(whole, at) for at in layout.shape.places]
+    return np.concatenate(turned, axis=1), np.concatenate([sizes] * len(turned))
 
 
 def _cut(reason: Ints, where: Bools, why: int) -> None:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from itertools import combinations_with_replacement
+from dataclasses import dataclass, replace
+from itertools import combinations_with_replacement, product
 from math import comb
 
 import numpy as np
@@ -26,17 +26,34 @@ _HALF = 0.5 ** (1 / 3)
 class Shape:
     """What a crescent is but for its fills: clusters a side, turn, end cap, and its places.
 
-    ``middle`` says whether a cluster sits on the middle; ``count`` and ``cap_count`` are balloons
-    a cluster. ``places`` are the angles at which such crescents sit.
+    ``sides`` are the clusters a side of each crescent, ``places`` the angles at which they sit.
+    Shorter ones share the taper of the longest, and end sooner. ``middle`` says whether a cluster
+    sits on the middle; ``count`` and ``cap_count`` are balloons a cluster.
     """
 
-    a_side: int
+    sides: tuple[int, ...]
     middle: bool
     count: int
     turn_deg: float
     cap: Cap
     cap_count: int
     places: tuple[float, ...]
+
+    @property
+    def a_side(self) -> int:
+        """Clusters a side of the longest crescent."""
+        return max(self.sides)
+
+    @property
+    def alike(self) -> tuple[Shape, ...]:
+        """The crescents of each length as a shape of their own, the longest first."""
+        lengths = sorted(set(self.sides), reverse=True)
+        return tuple(self._of_length(length) for length in lengths)
+
+    def _of_length(self, length: int) -> Shape:
+        both = zip(self.sides, self.places, strict=True)
+        places = tuple(place for own, place in both if own == length)
+        return replace(self, sides=(length,) * len(places), places=places)
 
     @property
     def length(self) -> int:
@@ -51,8 +68,9 @@ class Shape:
     @property
     def balloons(self) -> int:
         """Balloons of all its crescents."""
-        side = self.a_side * self.count + (self.cap_count if self.has_cap else 0)
-        return len(self.places) * (2 * side + self.count * int(self.middle))
+        cap = self.cap_count if self.has_cap else 0
+        each = 2 * cap + self.count * int(self.middle)
+        return 2 * self.count * sum(self.sides) + each * len(self.sides)
 
 
 @dataclass(frozen=True)
@@ -87,20 +105,31 @@ def space_of(design: Design, wishes: Wishes) -> Space:
     cap_spec = section.end_right
     cap_count = cap_spec.count if cap_spec else KIND_COUNTS["pair"]
     has_middle = section.middle is not None
-    least, most = wishes.a_side
     shapes = tuple(
-        Shape(a_side, has_middle, spec.count, turn, cap, cap_count, places)
+        Shape(sides, has_middle, spec.count, turn, cap, cap_count, places)
         for places in wishes.places
         for turn in wishes.turns
         for cap in wishes.caps
-        for a_side in range(least, most + 1)
-        if a_side + int(has_middle) > 0
+        for sides in _lengths(wishes, places)
+        if min(sides) + int(has_middle) > 0
     )
     if not shapes:
         what = "the wishes leave nothing to choose from"
         where = design.where(("wishes", "a_side"))
         raise FaultsFound([Fault(where, what, "allow at least one cluster a side")])
     return Space(shapes, np.array([fill.diameter for fill in wishes.fills]))
+
+
+def _lengths(wishes: Wishes, places: tuple[float, ...]) -> Iterator[tuple[int, ...]]:
+    """Clusters a side of the crescent at each place; those that mirror each other are alike."""
+    least, most = wishes.a_side
+    if wishes.alike:
+        yield from ((each,) * len(places) for each in range(least, most + 1))
+        return
+    pairs = [round(min(place % 360, -place % 360), 6) for place in places]
+    own = list(dict.fromkeys(pairs))
+    for chosen in product(range(least, most + 1), repeat=len(own)):
+        yield tuple(chosen[own.index(pair)] for pair in pairs)
 
 
 def every_option(space: Space, most: int | None = None) -> list[Options]:
@@ -141,8 +170,11 @@ def unranked(rank: int, kinds: int, length: int) -> list[int]:
 
 
 def diameters_of(space: Space, shape: Shape, fills: Ints) -> Floats:
-    """The diameters from the middle outward with the end cap's last, (m, clusters) mm."""
-    own = space.diameters[fills]
+    """The diameters from the middle outward with the end cap's last, (m, clusters) mm.
+
+    Of crescents that are alike; ``fills`` may go on further than they do.
+    """
+    own = space.diameters[fills[:, : shape.length]]
     if shape.cap is None:
         return own
     cap = own[:, -1:] * _HALF if shape.cap == "half" else np.full((len(own), 1), shape.cap.diameter)
@@ -151,9 +183,11 @@ def diameters_of(space: Space, shape: Shape, fills: Ints) -> Floats:
 
 def front_area(space: Space, shape: Shape, fills: Ints) -> Floats:
     """The discs of all balloons together, (m,) mm^2: how full a design looks."""
-    squares = diameters_of(space, shape, fills) ** 2 * np.pi / 4
-    areas: Floats = len(shape.places) * (squares * _weights(shape)).sum(axis=1)
-    return areas
+    total = np.zeros(len(fills))
+    for part in shape.alike:
+        squares = diameters_of(space, part, fills) ** 2 * np.pi / 4
+        total += len(part.places) * (squares * _weights(part)).sum(axis=1)
+    return total
 
 
 def _weights(shape: Shape) -> Floats:

@@ -26,6 +26,7 @@ WISHES = [
     'fills = [2, 3]\na_side = [2, 2]\nplaces = [["3", "9"], ["1", "7"]]',
     "fills = [2, 3]\na_side = [1, 2]\nturns = [20]",
 ]
+UNLIKE = "fills = [2, 3]\na_side = [1, 3]\nalike = false"
 
 
 def several(brief: Brief, wishes: str) -> list[tuple[Any, Options, list[Piece]]]:
@@ -55,7 +56,7 @@ def test_placed_balloons_and_their_crossing_are_the_pieces_own(brief: Brief, wis
             assert crossings[n] == pytest.approx(piece.nestling.crossing, abs=1e-9)
 
 
-@pytest.mark.parametrize("wishes", WISHES)
+@pytest.mark.parametrize("wishes", [*WISHES, UNLIKE])
 def test_coarse_and_full_settling_agree(brief: Brief, wishes: str) -> None:
     """The window's height within 2 %; the room is told short by less than the margin of a cut."""
     for judge, few, pieces in several(brief, wishes):

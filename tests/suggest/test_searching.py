@@ -61,6 +61,9 @@ def by_hand(design: Design, wishes: Wishes) -> list[tuple[float, Piece]]:
         ('fills = [2, 4]\na_side = [1, 2]\nend_caps = ["none", 1]\nroom = "1in"', "22in"),
         ("fills = [3, 4]\na_side = [2, 2]\n", "21in"),
         ('fills = [2, 4]\na_side = [1, 2]\nsections = ["top"]', "24in"),
+        ("fills = [2, 3]\na_side = [0, 2]\nalike = false\n", "24in"),
+        ('fills = [3, 4]\na_side = [1, 2]\nalike = false\nend_caps = ["none"]', "22in"),
+        ('fills = [3]\na_side = [1, 2]\nplaces = [["12", "6"], ["3", "9"]]', "26in"),
     ],
 )
 def test_it_finds_what_brute_force_finds(brief: Brief, wishes: str, ring: str) -> None:
@@ -152,6 +155,30 @@ def steepest(design: Design) -> float:
     own = design.sections[0]
     sizes = [spec.diameter for spec in (own.middle, *own.right) if spec]
     return max(a - b for a, b in pairwise(sizes))
+
+
+def test_top_and_bottom_may_differ_in_length_and_share_their_taper(brief: Brief) -> None:
+    """Of 40 balloons 32 are all that crescents of one length can use."""
+    asked = "fills = [3, 4]\na_side = [1, 2]\nmost_balloons = 40\nbest = 1\n"
+    design, alike = brief(asked)
+    best = suggested(design, alike, price).best[0]
+    design, wished = brief(f"{asked}alike = false\n")
+    found = suggested(design, wished, price).best
+    assert fullness(found[0].piece) > fullness(best.piece)
+    top, bottom = found[0].design.sections
+    assert len(top.right) != len(bottom.right)
+    shared = min(len(top.right), len(bottom.right))
+    own = [[spec.diameter for spec in s.right[:shared]] for s in (top, bottom)]
+    assert own[0] == own[1]
+
+
+def test_crescents_that_mirror_each_other_stay_as_long(brief: Brief) -> None:
+    design, wished = brief('alike = false\nplaces = [["3", "9"], ["12", "6"]]\na_side = [1, 2]')
+    by_places: dict[tuple[float, ...], set[tuple[int, ...]]] = {}
+    for shape in space_of(design, wished).shapes:
+        by_places.setdefault(shape.places, set()).add(shape.sides)
+    assert by_places[(90.0, 270.0)] == {(1, 1), (2, 2)}
+    assert by_places[(0.0, 180.0)] == {(1, 1), (1, 2), (2, 1), (2, 2)}
 
 
 def test_two_processes_answer_as_one_does(brief: Brief) -> None:
