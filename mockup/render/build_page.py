@@ -143,18 +143,20 @@ def _row(table: Table, row: Row, name: str) -> str:
 
 
 def _cells(table: Table, row: Row) -> str:
-    """The cell of the widest column large, after a number before it; the others follow, titled."""
+    """The cell of the widest column large, after a number or a name before it; others follow."""
     columns = list(zip(table.columns, row.cells, strict=True))
     main = max(range(len(columns)), key=lambda place: columns[place][0].share)
-    number = "" if columns[0][0].anchor != "end" or main == 0 else columns[0][1]
-    words = " ".join(one for one in (number, columns[main][1]) if one)
+    first, said = columns[0]
+    number = said if main and first.anchor == "end" else ""
+    name = said if main and not first.title and first.anchor == "start" else ""
+    words = " ".join(one for one in (number, f"{name}:" if name else "", columns[main][1]) if one)
     others = [
         (column.title, text)
         for place, (column, text) in enumerate(columns)
-        if text and place != main and not (place == 0 and number)
+        if text and place != main and not (place == 0 and (number or name))
     ]
-    said = "".join(f"<span>{_titled(title)}{_lines(text)}</span>" for title, text in others)
-    return f'<b class="main">{_lines(words)}</b>{said}'
+    more = "".join(f"<span>{_titled(title)}{_lines(text)}</span>" for title, text in others)
+    return f'<b class="main">{_lines(words)}</b>{more}'
 
 
 def _titled(title: str) -> str:

@@ -8,7 +8,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mockup.lengths import MM_PER, NotALength, Unit, format_length, parse_length
+from mockup.lengths import (
+    MM_PER,
+    NotALength,
+    Unit,
+    format_length,
+    format_true,
+    parse_length,
+    unit_of,
+)
 
 UNITS: tuple[Unit, ...] = ("in", "cm")
 
@@ -158,3 +166,37 @@ def test_lengths_are_printed(mm: float, unit: Unit, printed: str) -> None:
 def test_what_has_no_end_is_not_printed(mm: float) -> None:
     with pytest.raises(ValueError, match="finite"):
         format_length(mm, "in")
+
+
+@pytest.mark.parametrize(
+    ("mm", "unit", "printed"),
+    [
+        (71.99, "in", "2.83 in"),
+        (82.4, "in", "3.24 in"),
+        (82.42, "in", "3.24 in"),
+        (228.6, "in", "9 in"),
+        (92.08, "in", "3 5/8 in"),
+        (90.72, "cm", "9.07 cm"),
+        (110.0, "cm", "11.0 cm"),
+    ],
+)
+def test_what_is_cut_is_told_true(mm: float, unit: Unit, printed: str) -> None:
+    assert format_true(mm, unit) == printed
+
+
+@given(st.floats(10, 900), st.sampled_from(UNITS))
+def test_a_true_length_reads_back_to_a_fifth_of_a_millimetre(mm: float, unit: Unit) -> None:
+    assert parse_length(format_true(mm, unit)) == pytest.approx(mm, abs=0.2)
+
+
+def test_no_length_without_end_is_told_true() -> None:
+    with pytest.raises(ValueError, match="finite"):
+        format_true(float("nan"), "cm")
+
+
+@pytest.mark.parametrize(
+    ("text", "unit"),
+    [("4 1/2in", "in"), ("2ft", "in"), ('9"', "in"), ("33cm", "cm"), ("9mm", "cm")],
+)
+def test_an_answer_takes_the_unit_of_the_question(text: str, unit: Unit) -> None:
+    assert unit_of(text) == unit

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from playwright.sync_api import Browser
 
 from mockup.cli.main import mockup
 from mockup.render.routes import make_pdf
@@ -56,3 +57,28 @@ def test_no_quote_is_made_of_what_has_no_price(tmp_path: Path) -> None:
     order = read_order(JOBS / "alder-table-ring.toml", book)
     with pytest.raises(Unpriced, match="No price in the studio book"):
         quote_document(order, ISSUED, paper_for(order))
+
+
+def test_the_page_of_a_whole_piece_fits_a_phone_and_keeps_its_ticks(
+    ring: Order, chromium: Browser, tmp_path: Path
+) -> None:
+    """360 CSS px is the width of a small phone."""
+    path = tmp_path / "build.html"
+    path.write_bytes(build_page(ring))
+    context = chromium.new_context(viewport={"width": 360, "height": 740})
+    page = context.new_page()
+    page.goto(path.as_uri())
+    boxes = page.locator("input").count()
+    page.get_by_label("quad ABAB").first.check()
+    page.get_by_text(f"1 of {boxes} done").wait_for()
+    page.reload()
+    page.get_by_text(f"1 of {boxes} done").wait_for()
+    ticked = page.get_by_label("quad ABAB").first.is_checked()
+    wide = page.evaluate("document.documentElement.scrollWidth")
+    said = page.locator("body").inner_text()
+    context.close()
+    assert ticked
+    assert wide <= 360
+    assert boxes > 40
+    assert "fix 0: toward" in said
+    assert "4 and 0: 1/2 in apart" in said

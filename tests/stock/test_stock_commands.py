@@ -241,42 +241,58 @@ def test_a_book_of_another_name_is_shown_how_to_be_used(tmp_path: Path) -> None:
     assert "no such folder" in str(run("studio", "show", tmp_path / "none").exception)
 
 
-def test_every_sheet_of_latex_says_what_it_can_do_to_children(job: Path, tmp_path: Path) -> None:
-    """US 16 CFR 1500.19 and 15 USC 1278; NIOSH 97-135."""
+@pytest.fixture(scope="module")
+def sheets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[str]]:
+    """The text of every page that the commands print of the sample job."""
+    folder = tmp_path_factory.mktemp("sheets")
+    texts: dict[str, list[str]] = {}
     for command in ("buy", "build", "gauge", "quote"):
-        out = tmp_path / f"{command}.pdf"
-        assert run(command, job, "-o", out).exit_code == 0
-        said = " ".join(printed(out).split())
+        out = folder / f"{command}.pdf"
+        assert run(command, JOBS / "alder-weekend.toml", "-o", out).exit_code == 0
+        texts[command] = [" ".join(p.extract_text().split()) for p in PdfReader(out).pages]
+    return texts
+
+
+def test_every_sheet_of_latex_says_what_it_can_do_to_children(
+    sheets: dict[str, list[str]],
+) -> None:
+    """US 16 CFR 1500.19 and 15 USC 1278; NIOSH 97-135."""
+    for command, pages in sheets.items():
+        said = " ".join(pages)
         assert "Children under 8 can choke" in said, command
         assert "Natural latex can cause allergic reactions" in said, command
         assert ("Foil conducts" in said) == (command != "gauge"), command
 
 
-def test_acceptance_stands_on_the_page_of_the_price(job: Path, tmp_path: Path) -> None:
-    out = tmp_path / "quote.pdf"
-    for piece in (job, job.with_name("alder-arch.toml")):
-        assert run("quote", piece, "-o", out).exit_code == 0
-        pages = [page.extract_text() for page in PdfReader(out).pages]
-        (signed,) = (page for page in pages if "I accept quote" in page)
-        assert "Deposit with the order" in signed
-        assert "The deposit holds the date." in signed
+def test_acceptance_stands_on_the_page_of_the_price(sheets: dict[str, list[str]]) -> None:
+    (signed,) = (page for page in sheets["quote"] if "I accept quote" in page)
+    assert "Deposit with the order" in signed
+    assert "The deposit holds the date." in signed
 
 
-def test_the_order_of_placing_stands_on_the_page_of_its_view(job: Path, tmp_path: Path) -> None:
-    out = tmp_path / "build.pdf"
-    assert run("build", job.with_name("alder-table-ring.toml"), "-o", out).exit_code == 0
-    (page,) = (
-        p.extract_text() for p in PdfReader(out).pages if "First colour goes" in p.extract_text()
-    )
-    assert "from the middle outward, by turns; front view at 1:6" in page
-    assert "End caps last" in page
-    assert page.count("end cap, pair") == 4
+def test_the_order_of_placing_stands_on_the_page_of_its_view(sheets: dict[str, list[str]]) -> None:
+    ring, arch = (page for page in sheets["build"] if "First colour goes" in page)
+    assert "from the middle outward, by turns; front view at 1:6" in ring
+    assert "End caps last" in ring
+    assert ring.count("end cap, pair") == 4
+    assert "front view at 1:20" in arch
+    assert arch.count("quad ABAB") == 19
 
 
-def test_the_gauge_says_what_is_cut(job: Path, tmp_path: Path) -> None:
+def test_every_sheet_says_the_size_that_is_cut(sheets: dict[str, list[str]]) -> None:
     """One stroke of the sample's pump fills to 114.3 mm / 4^(1/3) = 72.0 mm, which is 2.83 in."""
     for command in ("gauge", "build", "buy"):
-        out = tmp_path / f"{command}.pdf"
-        assert run(command, job, "-o", out).exit_code == 0
-        assert "2.83 in" in printed(out)
-        assert "2 7/8 in," not in printed(out).replace("with 2 7/8 in", "")
+        said = " ".join(sheets[command])
+        assert "2.83 in" in said
+        assert "2 7/8 in, 1 stroke" not in said
+    names = {"3.57 in, 2 strokes", "3.24 in, 1.5 strokes", "2.83 in, 1 stroke", "9 in, 32 strokes"}
+    for name in names:
+        assert name in " ".join(sheets["gauge"])
+        assert f"Hole {name}" in " ".join(sheets["build"])
+        assert f"filled to {name}" in " ".join(sheets["build"])
+
+
+def test_the_clients_quote_names_nothing_internal(sheets: dict[str, list[str]]) -> None:
+    said = " ".join(sheets["quote"])
+    for word in ("market hall", "corner shop", "studio.toml", "mark-up", "margin", "an hour"):
+        assert word not in said, word
