@@ -82,9 +82,9 @@ def _double(
 
 def topper_spec(table: Given | None, ground: Ground) -> ClusterSpec | None:
     """The large balloon on top, where there is one; of the first colour unless it says so."""
-    if table is None:
+    nominal = table.get("size", 0.0) if table else 0.0
+    if table is None or not nominal:  # a size that is none has been told of already
         return None
-    nominal = table.get("size", 0.0)
     filled = _filled(table, table, nominal, ground)
     check_fill(filled, nominal, ground)
     letters = _letters("single", (table.values.get("colours"), table.at("colours")), 0, ground)

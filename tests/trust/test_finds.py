@@ -43,3 +43,16 @@ def test_a_hexagon_goes_round_whole() -> None:
     piece = assemble(design_from_text(text, "found.toml"))
     assert piece.wholes
     assert find_all(piece)
+
+
+@pytest.mark.parametrize("size", ['"layers"', '"0in"', "3", "nan"])
+def test_a_topper_of_no_size_is_told_with_its_line(size: str) -> None:
+    text = (
+        f'{TOP}frame = {{ kind = "pole", height = "60in" }}\n[[section]]\nat = "1/2"\n'
+        f"clusters = [{{ strokes = 3 }}]\n[topper]\nsize = {size}\n"
+    )
+    with pytest.raises(FaultsFound) as told:
+        design_from_text(text, "found.toml")
+    (fault,) = told.value.faults
+    assert fault.where == "found.toml:8"
+    assert "size" in fault.what
