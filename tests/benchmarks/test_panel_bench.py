@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from mockup.panel.fit import Fit, fit_numerals
 from mockup.panel.numerals import numeral_row
 from mockup.panel.window import blocked_radii, window
+from tests.benchmarks.ratios import by_turns, tell
 
 R, GAP, THICKNESS, Z0 = 381.0, 12.7, 8.0, 10.0
 Floats = NDArray[np.float64]
@@ -84,20 +85,16 @@ def best_of(rounds: int, work: Callable[[], Any]) -> float:
 
 
 @pytest.mark.parametrize(("text", "height"), [("75", 340.0), ("100", 290.0), ("888", 290.0)])
-def test_fit_takes_a_tenth_of_a_scan(text: str, height: float, capsys: Any) -> None:
+def test_fit_takes_a_tenth_of_a_scan(text: str, height: float) -> None:
     """Both answer the same: the best shift and the largest height (the fit draws a window too)."""
     found = fitted(text, height)
     ours = best_of(9, lambda: fitted(text, height))
     theirs = best_of(1, lambda: (scanned(text, height), scanned_largest(text)))
-    with capsys.disabled():
-        print(
-            f"\n{text}: fit {1e3 * ours:.1f} ms, scan {1e3 * theirs:.0f} ms, 1/{theirs / ours:.0f}"
-        )
     assert scanned_largest(text) == pytest.approx(found.largest_height, abs=2.0)
-    assert ours < theirs / 10
+    tell(f"fit of {text} against a scan by shapely's distances", ours / theirs, 0.1)
 
 
-def test_window_polygon(capsys: Any) -> None:
+def test_window_polygon() -> None:
     """At most four times what shapely takes to unite the same discs alone."""
     centres, diameters = crescents()
     blocked = blocked_radii(centres, diameters, THICKNESS, Z0)
@@ -107,11 +104,8 @@ def test_window_polygon(capsys: Any) -> None:
         discs = shapely.buffer(shapely.points(centres[near, :2]), blocked[near], quad_segs=64)
         shapely.union_all(discs)
 
-    ours = best_of(7, lambda: window(R, centres, diameters, THICKNESS, Z0))
-    theirs = best_of(7, united)
-    with capsys.disabled():
-        print(f"\nwindow {1e3 * ours:.1f} ms, union alone {1e3 * theirs:.1f} ms")
-    assert ours < 4 * theirs
+    ratio = by_turns(lambda: window(R, centres, diameters, THICKNESS, Z0), united, rounds=7)
+    tell("window against shapely uniting the same discs", ratio, 4.0)
 
 
 def test_fit(benchmark: Any) -> None:

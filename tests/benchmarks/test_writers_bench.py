@@ -8,10 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from io import BytesIO
 from random import Random
-from time import perf_counter
 
 import pytest
-from pytest_benchmark.fixture import BenchmarkFixture
 
 from mockup.render.pdf import pdf_bytes
 from mockup.render.png import png_bytes
@@ -30,6 +28,7 @@ from mockup.render.record import (
     Text,
 )
 from mockup.render.svg import svg_text
+from tests.benchmarks.ratios import by_turns, tell
 
 COLOURS = {"teal": "#1d6f75", "oat": "#d9c7a5", "brass": "#b08d3c", "plum": "#5b2c4f"}
 EDGE = Radial("edge", (Stop(0.93, "#000000", 0.0), Stop(0.985, "#000000", 0.4)))
@@ -68,56 +67,33 @@ def page(*, shared: bool) -> Document:
     return Document((Sheet(210.0, 297.0, tuple(items)),), "Bench")
 
 
-def best(run: Callable[[], object], rounds: int = 5) -> float:
-    """The shortest of several runs in seconds."""
-    times = []
-    for _ in range(rounds):
-        begun = perf_counter()
-        run()
-        times.append(perf_counter() - begun)
-    return min(times)
-
-
-def by_cairosvg(svg: str) -> float:
-    """Seconds in which CairoSVG paints ``svg`` into a PDF once it has read it."""
+def by_cairosvg(svg: str) -> Callable[[], object]:
+    """CairoSVG reading ``svg`` and painting it into a PDF."""
     from cairosvg.parser import Tree
     from cairosvg.surface import PDFSurface
 
-    times = []
-    for _ in range(2):
-        tree = Tree(bytestring=svg.encode())
-        begun = perf_counter()
-        PDFSurface(tree, BytesIO(), 96).finish()
-        times.append(perf_counter() - begun)
-    return min(times)
+    return lambda: PDFSurface(Tree(bytestring=svg.encode()), BytesIO(), 96).finish()
 
 
 @pytest.mark.parametrize("shared", [True, False], ids=["placed", "each its own"])
-def test_a_page_to_pdf_beside_cairo_painting_its_svg(
-    benchmark: BenchmarkFixture, shared: bool
-) -> None:
+def test_a_page_to_pdf_beside_cairosvg_painting_it(shared: bool) -> None:
     document = page(shared=shared)
-    pdf_bytes(document)
-    balloons = Sheet(210.0, 297.0, document.sheets[0].items[:100])
-    yardstick = by_cairosvg(svg_text(balloons))
-    benchmark.extra_info["cairosvg_balloons_only"] = yardstick
-    benchmark(pdf_bytes, document)
-    assert best(lambda: pdf_bytes(document)) <= 2.0 * yardstick
+    theirs = by_cairosvg(svg_text(Sheet(210.0, 297.0, document.sheets[0].items[:100])))
+    ratio = by_turns(lambda: pdf_bytes(document), theirs, rounds=3)
+    balloons = "placed" if shared else "each drawn on its own"
+    tell(f"a lettered page of balloons {balloons} to PDF against CairoSVG", ratio, 1.0)
 
 
-def test_a_page_to_svg_beside_cairo_painting_it(benchmark: BenchmarkFixture) -> None:
-    document = page(shared=True)
-    sheet = document.sheets[0]
-    svg_text(sheet)
-    yardstick = by_cairosvg(svg_text(Sheet(210.0, 297.0, sheet.items[:100])))
-    benchmark(svg_text, sheet)
-    assert best(lambda: svg_text(sheet)) <= yardstick
+def test_a_page_to_svg_beside_cairosvg_painting_it() -> None:
+    sheet = page(shared=True).sheets[0]
+    theirs = by_cairosvg(svg_text(Sheet(210.0, 297.0, sheet.items[:100])))
+    ratio = by_turns(lambda: svg_text(sheet), theirs, rounds=3)
+    tell("a lettered page written as SVG over CairoSVG painting it", ratio, 1.0)
 
 
-def test_a_page_to_png_beside_resvg(benchmark: BenchmarkFixture) -> None:
+def test_a_page_to_png_beside_resvg() -> None:
     from mockup.render.fallback import resvg_png_bytes
 
     sheet = page(shared=True).sheets[0]
-    yardstick = best(lambda: resvg_png_bytes(sheet, 96.0), 1)
-    benchmark(png_bytes, sheet, 96.0)
-    assert best(lambda: png_bytes(sheet, 96.0), 2) <= yardstick
+    ratio = by_turns(lambda: png_bytes(sheet, 96.0), lambda: resvg_png_bytes(sheet, 96.0), rounds=3)
+    tell("a lettered page to PNG against resvg", ratio, 1.0)

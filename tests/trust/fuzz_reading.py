@@ -21,7 +21,6 @@ with atheris.instrument_imports(include=["mockup"]):
     from mockup.design.reading import design_from_text
     from mockup.design.studio_reading import studio_from_text
     from mockup.errors import FaultsFound
-    from mockup.lengths import parse_length
 
 ROOT = Path(__file__).parents[2]
 FILE = "whole.toml"

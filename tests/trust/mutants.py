@@ -1,4 +1,4 @@
-"""Single slips put into the code of a room, to see whether its tests notice; no part of the test run.
+"""Single slips put into the code of a room, to see whether its tests notice; not in the test run.
 
     uv run python tests/trust/mutants.py mockup/stock tests/stock --minutes 20
 
@@ -31,6 +31,7 @@ from typing import Any
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import pytest
+from hypothesis import settings
 
 ROOT = Path(__file__).parents[2]
 OPTIONS = [
@@ -65,7 +66,7 @@ class Mutant:
 
 @dataclass
 class Watch:
-    """A pytest plugin that notes which lines of a room each test comes over, and how long it takes."""
+    """A pytest plugin: which lines of a room each test comes over, and how long it takes."""
 
     room: str
     tests: dict[tuple[str, int], set[str]] = field(default_factory=dict)
@@ -144,20 +145,12 @@ def mutants(file: Path) -> Iterator[Mutant]:
         for statement in function.body:
             for node in ast.walk(statement):
                 for wrong in slips(node):
-                    yield _mutant(file, tree, name, function, node, wrong)
-
-
-def _mutant(
-    file: Path, tree: ast.Module, name: str, function: ast.FunctionDef, node: Any, wrong: ast.AST
-) -> Mutant:
-    kept = function.body
-    function.body = [Put(node, wrong).visit(each) for each in copy_apart(kept, node)]
-    try:
-        whole = compile(ast.fix_missing_locations(tree), str(file), "exec")
-        says = f"{ast.unparse(node)}  ->  {ast.unparse(wrong)}"
-        return Mutant(str(file), node.lineno, name, says, code_of(whole, name))
-    finally:
-        function.body = kept
+                    kept, line = function.body, getattr(node, "lineno", function.lineno)
+                    function.body = [Put(node, wrong).visit(e) for e in copy_apart(kept, node)]
+                    whole = compile(ast.fix_missing_locations(tree), str(file), "exec")
+                    function.body = kept
+                    says = f"{ast.unparse(node)}  ->  {ast.unparse(wrong)}"
+                    yield Mutant(str(file), line, name, says, code_of(whole, name))
 
 
 def copy_apart(body: list[ast.stmt], node: ast.AST) -> list[ast.stmt]:
@@ -200,6 +193,8 @@ def main() -> None:
     asked.add_argument("--only", default="", help="a file of the room")
     given = asked.parse_args()
     os.chdir(ROOT)
+    settings.register_profile("slips", deadline=None, derandomize=True, database=None)
+    settings.load_profile("slips")
     watch = Watch(str(ROOT / given.room))
     if pytest.main([*OPTIONS, *given.tests], plugins=[watch]):
         raise SystemExit("the tests fail as they are")
