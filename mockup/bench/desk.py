@@ -8,6 +8,9 @@ stopped bench loses nothing.
 from __future__ import annotations
 
 import hashlib
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from threading import RLock
@@ -173,10 +176,11 @@ class Desk:
         with self.lock:
             if self.file is None:
                 raise CannotWrite("there is no piece to save yet")
-            if self.disk() == "changed" and over != self.seen():
-                raise ChangedOnDisk(f"{self.file.name} was changed by another program")
-            data = self.now.text.replace("\n", self.ending).encode("utf-8")
-            write_whole(self.file, data)
+            with _turn(self.file):
+                if self.disk() == "changed" and over != self.seen():
+                    raise ChangedOnDisk(f"{self.file.name} was changed by another program")
+                data = self.now.text.replace("\n", self.ending).encode("utf-8")
+                write_whole(self.file, data)
             self.on_disk, self.saved = data, self.now.text
             self.keep_draft()
 
@@ -216,6 +220,23 @@ class Desk:
             elif self.drafted != self.now.text:
                 write_whole(self.draft, self.now.text.encode("utf-8"))
                 self.drafted = self.now.text
+
+
+@contextmanager
+def _turn(file: Path) -> Iterator[None]:
+    """While it is this process's turn to save ``file``; raises ``CannotWrite`` after ten seconds.
+
+    The lock lies with the system's passing files, so that nothing is left beside the piece.
+    """
+    from filelock import FileLock, Timeout
+
+    whose = f"{Path('~').expanduser()}:{file.resolve()}"
+    name = f"mockup-{hashlib.sha256(whose.encode('utf-8', 'surrogatepass')).hexdigest()[:16]}.lock"
+    try:
+        with FileLock(Path(tempfile.gettempdir()) / name, timeout=10.0):
+            yield
+    except Timeout as trouble:
+        raise CannotWrite(f"{file.name}: another program is saving it; try again") from trouble
 
 
 def _free(path: Path) -> Path:
