@@ -9,8 +9,8 @@ from importlib import import_module
 import click
 
 from mockup import __version__
-from mockup.cli.console import settle_console
 from mockup.errors import MockupError
+from mockup.platforms import settle_console
 
 COMMANDS: dict[str, tuple[str, str]] = {
     "new": ("mockup.cli.new", "Start a piece file."),

@@ -7,8 +7,8 @@ from typing import Any
 
 import click
 
-from mockup.cli.console import knows_every_letter
 from mockup.piece.finding import Finding
+from mockup.platforms import knows_every_letter
 
 _COLOURS = {"holds": "green", "look": "yellow", "fails": "red"}
 json_option = click.option("--json", "as_json", is_flag=True, help="One JSON object on stdout.")

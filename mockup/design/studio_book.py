@@ -5,11 +5,11 @@ Every command that reads a piece looks for a book, so this loads nothing else un
 
 from __future__ import annotations
 
-import os
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from mockup.platforms import settings_folder
 
 if TYPE_CHECKING:
     from mockup.design.studio import Studio
@@ -20,20 +20,7 @@ _PROGRAM = "balloon-mockup"
 
 def settings_book() -> Path:
     """Where the book lies that holds for every piece: the platform's folder for settings."""
-    if sys.platform == "linux" and "ANDROID_ROOT" not in os.environ:
-        return _xdg_home() / _PROGRAM / BOOK
-    from platformdirs import user_config_path
-
-    return user_config_path(_PROGRAM, appauthor=False) / BOOK
-
-
-def _xdg_home() -> Path:
-    """The folder of the XDG Base Directory Specification, without a tenth more of a check's start.
-
-    A test holds it against platformdirs.
-    """
-    home = os.environ.get("XDG_CONFIG_HOME", "").strip()
-    return Path(home) if home else Path("~/.config").expanduser()
+    return settings_folder(_PROGRAM) / BOOK
 
 
 def places(folder: Path) -> Iterator[Path]:
