@@ -57,8 +57,7 @@ def behind(names: set[str]) -> dict[str, Distribution]:
 
 
 def licence(package: Distribution) -> str:
-    said = package.metadata.get("License-Expression")
-    if said:
+    for said in package.metadata.get_all("License-Expression") or ():
         return str(said)
     for text in _told(package):
         for words, spdx in WORDS:
@@ -69,7 +68,7 @@ def licence(package: Distribution) -> str:
 
 def _told(package: Distribution) -> Iterator[str]:
     """What a package says of its licence, the most exact first."""
-    yield str(package.metadata.get("License") or "")[:80]
+    yield " ".join(package.metadata.get_all("License") or ())[:80]
     yield " ".join(package.metadata.get_all("Classifier") or ())
     for file in package.files or ():
         if re.search(r"licen[cs]e|copying", file.name, re.IGNORECASE):
