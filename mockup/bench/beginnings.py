@@ -20,9 +20,20 @@ _LETTERS = "ABC"
 
 @cache
 def samples() -> dict[str, Path]:
-    """The samples by name, in the order of their names."""
+    """The samples by name, in the order of their names: those that need no other file beside."""
     files = sorted(shipped_folder("samples").glob("*.toml"))
-    return {file.stem: file for file in files if not file.name.endswith(".palette.toml")}
+    return {file.stem: file for file in files if _stands_alone(file)}
+
+
+def _stands_alone(file: Path) -> bool:
+    """Whether it is a piece that reads the same in any folder: none with a picture of its own."""
+    if file.name.endswith(".palette.toml"):
+        return False
+    try:
+        design_from_text(read_text(file), file.name)
+    except FaultsFound:
+        return False
+    return True
 
 
 def sample_text(name: object) -> str:

@@ -89,5 +89,9 @@ def test_a_wrong_answer_is_a_fault(wrong: dict[str, str]) -> None:
 
 
 def test_every_sample_offered_is_one() -> None:
+    """One whose wall is taken from a picture beside it would be lost in another folder."""
+    names = {one["name"] for one in sample_list()}
+    assert {"ruby-thirty", "winter-ring"} <= names
+    assert "lugger-wall" not in names
     for one in sample_list():
         assert design_from_text(sample_text(one["name"]), "x.toml").title == one["title"]
