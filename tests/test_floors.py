@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -31,7 +32,13 @@ def room_of(path: Path) -> str:
     return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
 
 
-def imports(source: str) -> Iterator[tuple[int, str]]:
+@cache
+def imports(source: str) -> tuple[tuple[int, str], ...]:
+    """Every import with its line; each source is read once for all the tests here."""
+    return tuple(_imports(source))
+
+
+def _imports(source: str) -> Iterator[tuple[int, str]]:
     for node in ast.walk(ast.parse(source)):
         if isinstance(node, ast.Import):
             yield from ((node.lineno, alias.name) for alias in node.names)

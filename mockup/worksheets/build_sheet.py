@@ -177,9 +177,9 @@ def _loading(order: Order) -> Iterator[Part]:
         cells = (f"{count} × {piece.design.title}", " × ".join(sides), door, answer)
         rows.append(Row(cells, tone="plain" if passes else "alarm"))
     columns = (
-        Column("Piece", 4.2),
-        Column("Width × height × depth", 4.1),
-        Column("Doorway", 2.2),
+        Column("Piece", 4.3),
+        Column("Width × height × depth", 4.2),
+        Column("Doorway", 2.6),
         Column("", 3),
     )
     yield Table(columns, tuple(rows), ticks=True)

@@ -142,7 +142,10 @@ def test_an_empty_list_is_a_workbook_too() -> None:
     assert load_workbook(BytesIO(xlsx_bytes(rows, "Ruby", "USD"))).active["A4"].value == "Total"
 
 
-@pytest.mark.skipif(shutil.which("soffice") is None, reason="LibreOffice is not installed")
+@pytest.mark.skipif(
+    shutil.which("soffice") is None,
+    reason="no soffice (Debian: libreoffice-calc) here: only our own reckoner tries the formulas",
+)
 def test_libreoffice_works_the_formulas_out_to_the_same_totals(tmp_path: Path) -> None:
     """LibreOffice Calc (Debian) as an independent judge: the stored results are taken out first."""
     book = tmp_path / "buy.xlsx"
