@@ -150,8 +150,8 @@ def show(data: dict[str, Any]) -> None:
 
 def _order_lines(orders: dict[str, Any]) -> Iterator[str]:
     yield (
-        f"{orders['count']:,} orders of colours keep mirror and alternation, in "
-        f"{orders['kinds']:,} amounts; least to buy first ({orders['to_buy_is']}):"
+        f"{counted(orders['count'], 'order')} of colours {_keeps(orders['count'])} mirror and "
+        f"alternation{_ways(orders)}; least to buy first ({orders['to_buy_is']}):"
     )
     for order in orders["best"]:
         amounts = ", ".join(f"{n} {letter}" for letter, n in order["balloons"].items())
@@ -159,6 +159,18 @@ def _order_lines(orders: dict[str, Any]) -> Iterator[str]:
             f"  buy {order['to_buy']:>6g} for {amounts:<24} {' '.join(order['letters'])}"
             f"  ({counted(order['ways'], 'order')} take as many)"
         )
+
+
+def _keeps(count: int) -> str:
+    return "keeps" if count == 1 else "keep"
+
+
+def _ways(orders: dict[str, Any]) -> str:
+    """In how many ways they share the balloons out among the colours."""
+    kinds = orders["kinds"]
+    if kinds == 1:
+        return "" if orders["count"] == 1 else ", all with as many of each colour"
+    return f", sharing out the balloons in {kinds:,} ways"
 
 
 def _apart_lines(found: dict[str, Any]) -> Iterator[str]:

@@ -32,7 +32,7 @@ def show_findings(findings: Iterable[Finding]) -> None:
 
 def counted(number: int, thing: str) -> str:
     """``1 check``, ``2 checks``."""
-    return f"{number} {thing}{'' if number == 1 else 's'}"
+    return f"{number:,} {thing}{'' if number == 1 else 's'}"
 
 
 def checks_fail(number: int) -> str:

@@ -41,7 +41,7 @@ def _against(own: Suggested, other: Suggested | None, wishes: Wishes, unit: Unit
         )
         if fuller <= _HAIR:
             said = "as full" if as_good else "as full as the next"
-        said = f"{as_good}{said} of balloon seen from the front."
+        said = f"{as_good}{said}, seen from the front."
         return said[0].upper() + said[1:]
     if wishes.rank == "smoothness":
         return f"Its steps are more even than the next one's by {format_length(gain, unit)}."

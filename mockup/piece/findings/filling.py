@@ -33,9 +33,19 @@ def fill(piece: Piece) -> Iterator[Finding]:
             round(100 * shares[high], 1),
             round(100 * most, 1),
             "%",
-            f"Every balloon is filled to between {shares[low]:.0%} and {shares[high]:.0%} of its "
-            "nominal size, where it stays round.",
+            f"Every balloon is filled to {_from_to(shares[low], shares[high])} of its nominal "
+            "size, where it stays round.",
         )
+
+
+def _from_to(low: float, high: float) -> str:
+    """``86%``, or ``from 70% to 86%`` where they read differently.
+
+    >>> _from_to(0.861, 0.858), _from_to(0.7, 0.86)
+    ('86%', 'from 70% to 86%')
+    """
+    least, most = f"{low:.0%}", f"{high:.0%}"
+    return most if least == most else f"from {least} to {most}"
 
 
 def _over(piece: Piece, balloon: Balloon, share: float) -> Finding:

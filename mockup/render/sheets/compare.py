@@ -6,15 +6,18 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from mockup.errors import MockupError
+from mockup.lengths import Unit
 from mockup.piece.placed import Piece
 from mockup.render.front_view import front_view
 from mockup.render.record import Document, Group, Item, Line, Point, Rect, Sheet, Style
 from mockup.render.sheets.areas import Area, Block, cell
-from mockup.render.sheets.compare_tapers import taper_strip, taper_strip_height
+from mockup.render.sheets.compare_foot import foot, foot_height
+from mockup.render.sheets.compare_tapers import tapers, tapers_height
 from mockup.render.sheets.inks import FRAME_LINE, GOOD, HAIRLINE, SOFT
 from mockup.render.sheets.lettering import SMALL_SHEET, Hand, Lettering
 from mockup.render.sheets.overlaps import PICTURE, require_clear
 from mockup.render.sheets.paper import MARGIN, Paper, family, paper_named
+from mockup.render.sheets.rulers import check_rulers
 from mockup.render.sheets.scale import SCALES, DoesNotFit, scale_words
 
 MOST_A_SHEET = 5
@@ -152,14 +155,15 @@ def _scale(frame: _Frame, versions: Sequence[Compared], rows: Sequence[CompareRo
     """The largest preferred scale at which every picture goes into its place."""
     table = _table(frame, rows, 0.0).height
     names = _names(frame, versions, 0.0).height
-    strip = taper_strip_height(frame.lettering)
-    tall = frame.area.height - frame.head - names - strip - table - 5 * _GAP
+    strip = _strip(frame, versions)
+    rest = frame.area.height - frame.head - names - strip - table - 6 * _GAP
     wide = frame.column - 2 * _GAP
     box = (
         max(one.piece.extent.width for one in versions),
         max(one.piece.extent.height for one in versions),
     )
     for scale in SCALES:
+        tall = rest - _foot_height(frame, versions, scale)
         if box[0] / scale <= wide and box[1] / scale <= tall:
             return scale
     raise DoesNotFit(
@@ -183,11 +187,34 @@ def _sheet(
     tallest = max(one.piece.extent.height for one in versions) / scale
     yield from _pictures(frame, versions, scale, y, tallest)
     y += tallest + _GAP
-    strip = taper_strip_height(frame.lettering)
+    strip = _strip(frame, versions)
+    if strip:
+        quiet = Hand(frame.lettering.small, colour=SOFT, role="label")
+        lines = quiet.wrapped("Taper, from the middle outward", _LABEL_WIDTH - _GAP)
+        yield from quiet.set(lines, (frame.area.x, y))[0]
     for number, one in enumerate(versions):
         place = Area(frame.left(number) + _GAP, y, frame.column - 2 * _GAP, strip)
-        yield from taper_strip(one.piece, place, frame.lettering)
+        yield from tapers(one.piece, place, frame.lettering)
     yield from _table(frame, rows, y + strip + _GAP).items
+    tall, area, unit = _foot_height(frame, versions, scale), frame.area, _unit(versions)
+    place = Area(area.x, area.bottom - tall, area.width, tall)
+    yield from foot([one.piece for one in versions], place, frame.lettering, scale, unit)
+    beside = Area(area.x - 2.0, area.y, area.width, area.height + 2.0)
+    yield from check_rulers(beside, unit)
+
+
+def _strip(frame: _Frame, versions: Sequence[Compared]) -> float:
+    """The height of the tapers where they are most."""
+    return max(tapers_height(one.piece, frame.lettering) for one in versions)
+
+
+def _foot_height(frame: _Frame, versions: Sequence[Compared], scale: int) -> float:
+    pieces = [one.piece for one in versions]
+    return foot_height(pieces, frame.area.width, frame.lettering, scale, _unit(versions))
+
+
+def _unit(versions: Sequence[Compared]) -> Unit:
+    return versions[0].piece.design.unit
 
 
 def _title(frame: _Frame, head: _Head, scale: int) -> Iterator[Item]:
