@@ -22,6 +22,7 @@ from mockup.render.fonts import packaged_face
 from mockup.render.page.page_asked import PageAsked
 from mockup.render.page.style import page_style
 from mockup.render.page.typeface import typeface_css
+from mockup.render.page.words import approved
 from mockup.render.viewpoint import ViewOptions
 from tests.render.client_pieces import HOSTILE, LETTER, hundred, page_of, sample, usual_page
 
@@ -150,6 +151,12 @@ def test_the_figures_are_those_of_the_layout() -> None:
     assert piece.fit is not None
     assert f"{format_length(piece.fit.height, 'in')} high when filled" in text
     assert f"{len(piece.balloons)} latex balloons in {len(piece.clusters)} clusters" in text
+
+
+def test_loose_balloons_of_a_garland_are_no_clusters() -> None:
+    words = " ".join(approved(sample("wren-garland")))
+    assert "latex balloons along the frame (garland)." in words
+    assert "cluster" not in words
 
 
 def test_shares_of_every_colourway_are_the_same_and_sum_to_a_hundred() -> None:

@@ -69,9 +69,15 @@ def _laid_out(piece: Piece) -> str:
     wall = piece.design.wall
     if wall is not None:
         return f"over its mesh, in {len(wall.rows)} rows of {len(wall.rows[0])}"
-    clusters = _counted(len(piece.clusters), "cluster")
+    ties = sum(not cluster.loose for cluster in piece.clusters)
     sections = piece.design.sections
-    return f"in {clusters}, {_sections(sections)}" if sections else f"in {clusters}"
+    garlands = [garland.name for garland in piece.design.garlands]
+    parts = (
+        f"in {_counted(ties, 'cluster')}" if ties else "",
+        _sections(sections) if sections else "",
+        f"along the frame ({', '.join(garlands)})" if garlands else "",
+    )
+    return ", ".join(filter(None, parts))
 
 
 def _sections(sections: tuple[SectionSpec, ...]) -> str:
