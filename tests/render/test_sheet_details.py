@@ -15,7 +15,9 @@ from mockup.packing.frames import Frame
 from mockup.piece.assemble import assemble
 from mockup.piece.placed import Piece
 from mockup.render.letters import ink, letter
-from mockup.render.record import Point, Text
+from mockup.render.record import Point, Text, walk
+from mockup.render.sheets.lettering import SMALL_SHEET
+from mockup.render.sheets.title_block import TitleBlock, title_block
 from mockup.render.text import HEIGHTS
 from mockup.render.tube import centre_line, frame_layers
 from mockup.render.viewpoint import FRONT, Eye
@@ -70,3 +72,16 @@ def test_the_tube_follows_its_centre_line_and_looks_it_up_once(
     monkeypatch.setattr(type(frame), "normal", counted)
     frame_layers(frame, eye)
     assert len(seen) == len(ends)
+
+
+@pytest.mark.parametrize("width", [190.0, 277.0])
+@pytest.mark.parametrize(
+    "said", ["Colour proof", "Colour proof, colourway after dark", "Colour proof, 12 ×, in grey"]
+)
+def test_what_the_document_is_keeps_the_height_of_the_other_fields(width: float, said: str) -> None:
+    says = TitleBlock(sample("juniper-two").design, "1A2B3C4D", 10, "A4", document_type=said)
+    block = title_block((0.0, 0.0), width, SMALL_SHEET, says, 80.0 / 3)
+    fields = [i for i in walk(block.items) if isinstance(i, Text) and i.role == "field"]
+    assert said in " ".join(text.text for text in fields)
+    assert {"1A2B3C4D", "1", "1 of 1", "1:10", "A4"} <= {text.text for text in fields}
+    assert {text.height for text in fields} == {2.5}

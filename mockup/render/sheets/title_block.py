@@ -23,12 +23,13 @@ _ROW = 4.4
 
 @dataclass(frozen=True)
 class Field:
-    """One labelled value over ``span`` columns of the block's grid."""
+    """One labelled value over ``span`` columns of the grid, on ``lines`` before it is shrunk."""
 
     label: str
     value: str
-    span: int = 1
+    span: float = 1
     strong: bool = False
+    lines: int = 1
 
 
 @dataclass(frozen=True)
@@ -55,16 +56,23 @@ class TitleBlock:
             Field("Issued", day(self.issued)),
         )
 
-    def numbers(self) -> tuple[Field, ...]:
-        """What tells this sheet from any other: six columns."""
-        return (
-            Field("Document", self.document_type),
+    def numbers(self, wordy: bool = False) -> tuple[tuple[Field, ...], tuple[Field, ...]]:
+        """What tells this sheet from any other: six columns in two threes.
+
+        Where the document's type is ``wordy`` it has two columns and two lines, and the short
+        fields share three columns.
+        """
+        wide, brief = (2, 0.75) if wordy else (1, 1)
+        fields = (
+            Field("Document", self.document_type, wide, lines=wide),
             Field("Proof code", self.code, strong=True),
-            Field("Revision", str(self.design.revision), strong=True),
-            Field("Sheet", f"{self.sheet} of {self.sheets}"),
-            Field("Scale", scale_words(self.scale)),
-            Field("Paper", self.paper),
+            Field("Revision", str(self.design.revision), brief, strong=True),
+            Field("Sheet", f"{self.sheet} of {self.sheets}", brief),
+            Field("Scale", scale_words(self.scale), brief),
+            Field("Paper", self.paper, brief),
         )
+        first = 2 if wordy else 3
+        return fields[:first], fields[first:]
 
 
 _MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
@@ -96,7 +104,8 @@ def _beside(
     at: Point, width: float, lettering: Lettering, says: TitleBlock, column: float
 ) -> Block:
     left = width - 6 * column
-    rows = (says.people(), says.numbers())
+    first, second = _numbers(says, lettering, column)
+    rows = (says.people(), (*first, *second))
     head = _head(at, left, column, lettering, says, rows=rows)
     return Block((*_edges(at, width, left, head.height), *head.items), head.height)
 
@@ -120,13 +129,21 @@ def _head(
 
 def _above(at: Point, width: float, lettering: Lettering, says: TitleBlock, column: float) -> Block:
     left = width - 3 * column
-    numbers = says.numbers()
-    head = _head(at, left, column, lettering, says, rows=(numbers[:3], numbers[3:]))
+    rows = _numbers(says, lettering, column)
+    head = _head(at, left, column, lettering, says, rows=rows)
     foot = at[1] + head.height
     under = _grid((at[0], foot), width / 6, lettering, (says.people(),))
     rule = Line((at[0], foot), (at[0] + width, foot), HAIRLINE)
     items = (*_edges(at, width, left, head.height), *head.items, rule, *under.items)
     return Block(items, head.height + under.height)
+
+
+def _numbers(
+    says: TitleBlock, lettering: Lettering, column: float
+) -> tuple[tuple[Field, ...], tuple[Field, ...]]:
+    """The numbers, the document's type over two columns where one would make it small."""
+    room = column - PAD - _RIGHT_PAD
+    return says.numbers(wordy=Hand(lettering.body).width(says.document_type) > room)
 
 
 def _edges(at: Point, width: float, left: float, height: float) -> tuple[Line, Line]:
@@ -199,7 +216,7 @@ def _row(
 
 def _value(field: Field, width: float, lettering: Lettering) -> tuple[Hand, tuple[str, ...]]:
     hand = Hand(lettering.body, "bold" if field.strong else "regular", role="field")
-    return hand.shrunk(field.value, width - PAD - _RIGHT_PAD)
+    return hand.shrunk(field.value, width - PAD - _RIGHT_PAD, field.lines)
 
 
 def _value_top(lettering: Lettering) -> float:
