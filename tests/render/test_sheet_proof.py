@@ -250,6 +250,12 @@ def test_a_draft_says_how_many_checks_fail_and_which() -> None:
     assert "Draft" not in said(front(ring()))
 
 
+def test_a_draft_offers_nothing_to_sign() -> None:
+    words = said(proof(ring(), ILL).sheets[0])
+    assert "Draft, not for approval" in words
+    assert not [each for each in ("I approve", "Signature", "Approved by") if each in words]
+
+
 def test_a_final_proof_is_refused_while_a_check_fails() -> None:
     with pytest.raises(NotFinal, match="2 checks fail: numerals fit, fill") as refused:
         proof_document(ring(), ILL, code="1A2B3C4D", final=True)

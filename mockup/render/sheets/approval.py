@@ -19,6 +19,20 @@ def approval_sentence(code: str, revision: int, colourway: str = "") -> str:
     return f"I approve {way}proof {code}, revision {revision}: colours, sizes and places as drawn."
 
 
+DRAFT = "Draft, not for approval"
+DRAFT_SAYS = "A check fails. When it is mended, a proof to sign follows."
+
+
+def not_for_approval_block(at: Point, width: float, lettering: Lettering) -> Block:
+    """What stands on a draft in the place of the approval: there is nothing to sign."""
+    top = heading(at, width, lettering, DRAFT)
+    words = Hand(lettering.small, role="approval")
+    lines = words.wrapped(DRAFT_SAYS, width)
+    said, tall = words.set(lines, (at[0], at[1] + top.height))
+    area = Area(*at, width, top.height + tall)
+    return Block((*top.items, cell("approval", area, said)), area.height)
+
+
 def approval_block(at: Point, width: float, lettering: Lettering, sentence: str) -> Block:
     """The words of approval with a line each for name, date and signature."""
     top = heading(at, width, lettering, "Approval")

@@ -8,7 +8,11 @@ from functools import partial
 
 from mockup.render.record import Item, Point, Rect, Style
 from mockup.render.sheets.answers import Answer, answers_block
-from mockup.render.sheets.approval import approval_block, approval_sentence
+from mockup.render.sheets.approval import (
+    approval_block,
+    approval_sentence,
+    not_for_approval_block,
+)
 from mockup.render.sheets.areas import PAD, Area, Block, Builder, cell, stacked
 from mockup.render.sheets.cautions import cautions_block
 from mockup.render.sheets.inks import ALARM
@@ -96,7 +100,11 @@ def _builders(lettering: Lettering, words: Words) -> dict[str, Builder]:
         "tight key": partial(key, tight=True),
         "key in two": partial(key, tight=True, columns=2),
         "answers": partial(answers_block, lettering=lettering, given=words.answers),
-        "approval": partial(approval_block, lettering=lettering, sentence=sentence),
+        "approval": (
+            partial(not_for_approval_block, lettering=lettering)
+            if words.draft
+            else partial(approval_block, lettering=lettering, sentence=sentence)
+        ),
         "cautions": cautions,
         "cautions in two": partial(cautions, columns=2),
         "cautions in three": partial(cautions, columns=3),
