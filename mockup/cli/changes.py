@@ -7,11 +7,14 @@ from pathlib import Path
 import click
 
 from mockup.cli.showing import json_option, show_json
+from mockup.errors import Fault, FaultsFound
+
+MOST_REVISIONS = 99_999
 
 
 @click.command()
 @click.argument("file", type=click.Path(path_type=Path))
-@click.argument("revisions", nargs=-1, type=click.IntRange(1), metavar="[REV] [REV]")
+@click.argument("revisions", nargs=-1, metavar="[REV] [REV]")
 @click.option(
     "-o",
     "--out",
@@ -21,15 +24,15 @@ from mockup.cli.showing import json_option, show_json
     help="Also draw both, the changed places marked: .pdf, .svg or .png.",
 )
 @click.option("--paper", type=click.Choice(["A4", "A3", "letter", "tabloid"], False))
-@click.option("--dpi", default=150, show_default=True, type=click.IntRange(36, 1200))
+@click.option("--dpi", default="150", show_default=True, help="Dots per inch of a PNG, 36 to 1200.")
 @json_option
 def command(
     file: Path,
     *,
-    revisions: tuple[int, ...],
+    revisions: tuple[str, ...],
     outs: tuple[Path, ...],
     paper: str | None,
-    dpi: int,
+    dpi: str,
     as_json: bool,
 ) -> None:
     """What has changed since revision REV, in words; between two with a second REV.
@@ -38,18 +41,25 @@ def command(
 
     Example: mockup changes ruby-thirty.toml 1 -o changes.pdf
     """
+    from mockup.cli.asking import whole
     from mockup.cli.changing import changes_document, compared, plain_data
     from mockup.cli.drawing import write_document
+    from mockup.cli.proof_wishes import DPI
     from mockup.render.writing import format_of
 
     for out in outs:
         format_of(out)
-    found = compared(file, revisions)
+    faults: list[Fault] = []
+    asked = tuple(whole("REV", each, 1, MOST_REVISIONS, faults) for each in revisions)
+    dots = whole("--dpi", dpi, *DPI, faults)
+    if faults:
+        raise FaultsFound(faults)
+    found = compared(file, asked)
     for fault in found.faults:
         click.echo(str(fault), err=True)
     written: list[str] = []
     if outs:
-        written, notes = write_document(changes_document(found, paper), outs, dpi)
+        written, notes = write_document(changes_document(found, paper), outs, dots)
         for note in notes:
             click.echo(note, err=True)
     if as_json:

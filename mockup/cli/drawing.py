@@ -51,7 +51,7 @@ def draw_proof(file: Path, asked: dict[str, Any]) -> dict[str, Any]:
         format_of(out, PROOF_FORMATS)
     with lettering(asked):
         proof = laid_out(file, asked)
-        made = _outputs(proof, outs, asked["dpi"])
+        made = _outputs(proof, outs, int(asked["dpi"]))
         lacking = list(_lacking(proof.document))
     written, notes = _write(made)
     sent = keep_sent(file, proof) if asked["final"] else []
@@ -107,20 +107,25 @@ def keep_sent(file: Path, proof: Proof) -> list[str]:
     """Keep in the log that this went out as final, once; a note where the log takes nothing."""
     from datetime import datetime
 
-    from mockup.design.approvals import Record, add_record
+    from mockup.design.approvals import Record, add_counted
     from mockup.piece.code import content
 
     now = proof.now
     if any(record.code == now.code for record in now.log.records):
         return []
     day = (proof.asked.issued or datetime.now().date()).isoformat()
-    kept = content(now.design)
-    record = Record("sent", now.code, now.design.revision, day, proof.asked.studio, content=kept)
+    drawn, kept = now.design.revision, content(now.design)
+    record = Record("sent", now.code, drawn, day, proof.asked.studio, content=kept)
     try:
-        add_record(file, record)
+        stands = add_counted(file, record, once=True)
     except CannotWrite as trouble:
-        return [f"{trouble}. The proof is written, but revision {record.revision} is not kept."]
-    return []
+        return [f"{trouble}. The proof is written, but revision {drawn} is not kept."]
+    if stands.revision == drawn:
+        return []
+    return [
+        f"The proof says revision {drawn}, but another program kept that number meanwhile: this "
+        f"design is revision {stands.revision}. Draw it again before it goes out."
+    ]
 
 
 Output = tuple[Path, bytes, str]

@@ -34,7 +34,7 @@ def draw_job(file: Path, asked: dict[str, Any]) -> dict[str, Any]:
         proofs = {one: laid_out(one, asked, job, count) for one, count in _counts(job).items()}
         whole = elevated(job, proofs, final=asked["final"])
         document = joined(job, tuple(proofs.values()), whole)
-        written, notes = write_document(document, outs, asked["dpi"])
+        written, notes = write_document(document, outs, int(asked["dpi"]))
     sent = [
         note for one, proof in proofs.items() if asked["final"] for note in keep_sent(one, proof)
     ]

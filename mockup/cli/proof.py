@@ -25,8 +25,8 @@ from mockup.cli.showing import checks_fail, json_option, show_json
     type=click.Choice(["A4", "A3", "letter", "tabloid"], False),
     help="By default the smallest that shows the piece well.",
 )
-@click.option("--portrait", "landscape", flag_value=False, default=None, type=bool)
-@click.option("--landscape", "landscape", flag_value=True, default=None, type=bool)
+@click.option("--portrait", is_flag=True, help="The sheet stands; by default by the piece.")
+@click.option("--landscape", is_flag=True, help="The sheet lies.")
 @click.option("--scale", help="A scale such as 1:5; by default the largest that fits the sheet.")
 @click.option("--views", default="front", show_default=True, help="front, side, plan: with commas.")
 @click.option("--both-units", is_flag=True, help="Inches and centimetres.")
@@ -41,11 +41,11 @@ from mockup.cli.showing import checks_fail, json_option, show_json
     "--studio", default="", help="Your studio's name, on every sheet; the studio book's without it."
 )
 @click.option("--reply-to", default="", help="The address that the HTML page's reply goes to.")
-@click.option("--issued", type=click.DateTime(["%Y-%m-%d"]), help="The day printed (2027-03-01).")
+@click.option("--issued", help="The day printed (2027-03-01).")
 @click.option("--font", type=click.Path(path_type=Path), help="Letter it with this TTF or OTF.")
 @click.option("--bold-font", type=click.Path(path_type=Path), help="And this one for bold.")
 @click.option("--final", is_flag=True, help="For the client: no failing check; keeps a revision.")
-@click.option("--dpi", default=150, show_default=True, type=click.IntRange(36, 1200))
+@click.option("--dpi", default="150", show_default=True, help="Dots per inch of a PNG, 36 to 1200.")
 @json_option
 def command(file: Path, as_json: bool, **asked: Any) -> None:
     """Draw the proof to send to the client; by default FILE-proof.pdf beside the piece.

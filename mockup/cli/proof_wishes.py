@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from mockup.render.sheets.aspects import Aspect
     from mockup.render.sheets.proof import Asked
 
+DPI = (36, 1200)
+"""The least and the most dots per inch of a PNG."""
+
 _VIEWS: dict[str, Aspect] = {
     "front": "front",
     "side": "side",
@@ -23,6 +26,7 @@ _VIEWS: dict[str, Aspect] = {
 
 def wished(asked: dict[str, Any]) -> Asked:
     """The proof as asked; raises ``FaultsFound`` with every option that is wrong."""
+    from mockup.cli.asking import address, day, whole
     from mockup.colour.views import shown_as, sight_words
     from mockup.render.sheets.proof import Asked
     from mockup.render.viewpoint import ViewOptions
@@ -30,21 +34,23 @@ def wished(asked: dict[str, Any]) -> Asked:
     faults: list[Fault] = []
     sight = _sight(asked, faults)
     scale, views = _scale(asked["scale"], faults), _views(asked["views"], faults)
+    landscape, issued = _way_round(asked, faults), day("--issued", asked["issued"], faults)
+    address("--reply-to", asked["reply_to"], faults)
+    whole("--dpi", asked["dpi"], *DPI, faults)
     if faults:
         raise FaultsFound(faults)
     letters = asked["letters"] or sight == "grey"
-    issued = asked["issued"]
     view = ViewOptions(letters=letters)
     if sight != "normal":
         view = ViewOptions(letters=letters, recolour=shown_as(sight))
     return Asked(
         paper=asked["paper"],
-        landscape=asked["landscape"],
+        landscape=landscape,
         scale=scale,
         views=views,
         units="both" if asked["both_units"] else "own",
         studio=asked["studio"].strip(),
-        issued=issued.date() if issued else None,
+        issued=issued,
         view=view,
         seen=sight_words(sight),
     )
@@ -66,6 +72,13 @@ def _sight(asked: dict[str, Any], faults: list[Fault]) -> Sight:
         faults.append(Fault("--seen-as", "does not go with --grey", "leave one of them out"))
     sight: Sight = "grey" if asked["grey"] else asked["seen_as"] or "normal"
     return sight
+
+
+def _way_round(asked: dict[str, Any], faults: list[Fault]) -> bool | None:
+    """Whether the sheet lies; None leaves it to the piece."""
+    if asked["portrait"] and asked["landscape"]:
+        faults.append(Fault("--landscape", "does not go with --portrait", "leave one of them out"))
+    return True if asked["landscape"] else False if asked["portrait"] else None
 
 
 def _scale(text: str | None, faults: list[Fault]) -> int | None:

@@ -8,7 +8,9 @@ file; a line that a crash cut short is closed before the next one is written, so
 from __future__ import annotations
 
 import os
-from dataclasses import asdict, field, fields
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import asdict, field, fields, replace
 from pathlib import Path
 from typing import Any, Literal
 
@@ -106,18 +108,43 @@ def add_record(piece: Path, record: Record) -> Path:
 
     Raises ``CannotWrite`` when the folder takes no file; what stood in the log stays as it was.
     """
+    path = log_path(piece)
+    with _locked(path):
+        _append(path, _sealed(record))
+    return path
+
+
+def add_counted(piece: Path, record: Record, *, once: bool = False) -> Record:
+    """Add a record whose revision is counted while the log is held, and return it as it stands.
+
+    Two programs that count at once so never give one number to two designs. With ``once`` nothing
+    is added where the log already holds the design; that record is returned. Raises like
+    ``add_record``.
+    """
+    path = log_path(piece)
+    with _locked(path):
+        log = read_log(piece)
+        known = next((each for each in log.records if each.code == record.code), None)
+        if once and known:
+            return known
+        counted = replace(record, revision=log.revision_of(record.code))
+        _append(path, _sealed(counted))
+    return counted
+
+
+@contextmanager
+def _locked(path: Path) -> Iterator[None]:
+    """Hold the log; its lock file stays beside it, for taking it away would break the turns."""
     from filelock import FileLock, Timeout
 
-    path = log_path(piece)
     try:
         with FileLock(f"{path}.lock", timeout=_WAIT_SECONDS):
-            _append(path, _sealed(record))
+            yield
     except Timeout as trouble:
         raise CannotWrite(f"{path.name}: another program is writing it; try again") from trouble
     except OSError as trouble:
         why = trouble.strerror or "the system refused"
         raise CannotWrite(f"{path.name}: cannot be written ({why}); nothing was added") from trouble
-    return path
 
 
 def _append(path: Path, line: bytes) -> None:

@@ -170,13 +170,13 @@ def test_palettes_are_shown_and_drawn(run: Run, tmp_path: Path) -> None:
 
 def test_approving_keeps_a_line_and_counts_revisions(run: Run, piece: Path) -> None:
     first = json.loads(
-        run("approve", piece, "--by", "R. Alder", "--on", "2027-03-01", "--json").out
+        run("approve", piece, "--by", "R. Alder", "--on", "2025-03-01", "--json").out
     )
     assert first["revision"] == 1
     text = piece.read_text(encoding="utf-8").replace("30in", "32in")
     piece.write_text(text, encoding="utf-8")
     second = json.loads(
-        run("approve", piece, "--by", "R. Alder", "--on", "2027-03-02", "--json").out
+        run("approve", piece, "--by", "R. Alder", "--on", "2025-03-02", "--json").out
     )
     assert second["revision"] == 2
     assert second["code"] != first["code"]

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from mockup.design.approvals import Record, add_record, log_path, read_log
+from mockup.design.approvals import Record, add_counted, add_record, log_path, read_log
 from mockup.errors import CannotWrite
 
 
@@ -102,6 +102,31 @@ def test_two_writers_at_once_lose_nothing(tmp_path: Path) -> None:
     for writer_number in ("1", "2"):
         own = [r.revision for r in log.records if r.code.startswith(writer_number)]
         assert own == list(range(1, 26))
+
+
+def _many_designs(piece: Path, writer: int) -> None:
+    for number in range(25):
+        add_counted(piece, record(f"{writer}{number:07}"))
+
+
+def test_two_programs_that_count_at_once_give_no_number_twice(tmp_path: Path) -> None:
+    piece = tmp_path / "ruby.toml"
+    context = multiprocessing.get_context("spawn")
+    writers = [context.Process(target=_many_designs, args=(piece, n)) for n in (1, 2)]
+    for writer in writers:
+        writer.start()
+    for writer in writers:
+        writer.join()
+    assert [each.revision for each in read_log(piece).records] == list(range(1, 51))
+
+
+def test_once_keeps_what_the_log_already_holds(tmp_path: Path) -> None:
+    piece = tmp_path / "ruby.toml"
+    first = add_counted(piece, record(revision=7))
+    assert first.revision == 1
+    assert add_counted(piece, record(by="Another"), once=True) == first
+    assert add_counted(piece, record("22222222"), once=True).revision == 2
+    assert [each.by for each in read_log(piece).records] == ["Zoë Łuk"] * 2
 
 
 def test_revisions_count_themselves(tmp_path: Path) -> None:

@@ -115,7 +115,7 @@ def test_a_proof_killed_anywhere_is_the_old_one_or_the_new_one(
 def test_an_approval_killed_anywhere_loses_no_earlier_one(
     desk: Path, tmp_path: Path, ran: Run
 ) -> None:
-    earlier = ["approve", "ring.toml", "--by", "R. Alder", "--on", "2027-03-01"]
+    earlier = ["approve", "ring.toml", "--by", "R. Alder", "--on", "2025-03-01"]
     assert ran(earlier, desk)[0] == 0
     (before,) = log_of(desk).records
     _, killed = killed_everywhere(desk, tmp_path, ["approve", "ring.toml", "--by", "S. Alder"])
