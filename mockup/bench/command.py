@@ -8,14 +8,21 @@ import click
 
 
 @click.command()
-@click.argument("file", type=click.Path(path_type=Path), required=False)
-@click.option("--no-browser", is_flag=True, help="Print the address only.")
-@click.option("--port", default=0, type=click.IntRange(0, 65535), help="A free one without it.")
+@click.argument("file", metavar="[FILE or FOLDER]", type=click.Path(path_type=Path), required=False)
+@click.option("--no-browser", is_flag=True, help="Print the address; open it yourself.")
+@click.option(
+    "--port",
+    default=0,
+    type=click.IntRange(0, 65535),
+    metavar="NUMBER",
+    help="By default a free one.",
+)
 def command(file: Path | None, no_browser: bool, port: int) -> None:
     """Work on a piece in the browser: every change redraws it at once, with its checks.
 
-    FILE need not be there yet; without FILE, a first piece is begun in this folder. The page is
-    served to this computer only and needs no network. Ctrl-C ends it.
+    FILE need not be there yet. With a FOLDER, or with nothing for this folder, the page asks three
+    questions and begins a new piece there. It is served to this computer only and needs no
+    network; nothing is saved until you save. Ctrl-C ends it.
 
     Example: mockup bench samples/ruby-thirty.toml
     """

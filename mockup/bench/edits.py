@@ -45,13 +45,18 @@ def _edited(text: str, change: Change) -> str:
         wished = tomllib.loads(text)
         _carry_out(wished, path, change, plain=True)
         made = _in_text(text, path, change)
-        if tomllib.loads(made) == wished:
+        if _said(tomllib.loads(made)) == _said(wished):
             return made
     except (TOMLKitError, tomllib.TOMLDecodeError) as trouble:
         raise NotCarriedOut("mend the text first: it cannot be read as it stands") from trouble
     except (KeyError, IndexError, TypeError, ValueError, AttributeError) as trouble:
         raise NotCarriedOut("the piece has no such place any more; look at it again") from trouble
     raise NotCarriedOut("this file is written in a way the form cannot keep; change it in the text")
+
+
+def _said(data: dict[str, Any]) -> dict[str, Any]:
+    """The data without empty lists at the top: the last [[block]] of a kind takes its key along."""
+    return {key: value for key, value in data.items() if value != []}
 
 
 def _path(change: Change) -> list[str | int]:

@@ -82,6 +82,12 @@ def test_a_section_removed_leaves_the_remarks_of_its_neighbours() -> None:
     assert [one["at"] for one in tomllib.loads(left)["section"]] == ["6"]
 
 
+def test_the_last_block_of_its_kind_goes_with_its_key() -> None:
+    text = 'title = "Ruby"  # ours\n\n[[colourway]]\nname = "B"\n'
+    gone = edited(text, [{"do": "remove", "path": ["colourway", 0]}])
+    assert gone.strip() == 'title = "Ruby"  # ours'
+
+
 def test_a_section_added_comes_after_the_last_and_before_its_neighbours_remark() -> None:
     new = {"at": "3", "clusters": [{"strokes": 2}]}
     text = edited(REMARKED, [{"do": "insert", "path": ["section"], "at": 2, "value": new}])
