@@ -93,11 +93,12 @@ def pictured(base: WallSpec, asked: Asked) -> WallSpec | None:
     table, faults = asked.table, asked.ground.faults
     name: str = table.get("picture", "")
     pixels = pixels_in(name, asked.folder, table.at("picture"), faults)
-    if pixels is None or not asked.ground.shown:
-        return None
     wanted: str = table.get("colours", "") or "".join(asked.ground.letters)
-    letters = {letter: asked.ground.shown[letter] for letter in dict.fromkeys(wanted)
-               if letter in asked.ground.shown}  # fmt: skip
+    shown = asked.ground.shown
+    # A letter whose colour is at fault has none to be compared with; that is told by itself.
+    letters = {letter: shown[letter] for letter in dict.fromkeys(wanted) if letter in shown}
+    if pixels is None or not letters:
+        return None
     seen = mean_colours(pixels, _boxes(asked.mesh, pixels.shape[1], pixels.shape[0]))
     rows = [list(row) for row in base.rows]
     limit, far = float(table.get("difference", 10)), []
