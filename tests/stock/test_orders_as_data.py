@@ -228,3 +228,15 @@ def test_a_calibration_as_data(words: tuple[str, ...], key: str, value: float) -
     assert [sorted(one) for one in said["measurements"]] == [
         ["fit_mm", "measured", "off", "value_mm"]
     ]
+
+
+def test_a_plan_without_a_day_tells_no_moments(tmp_path: Path) -> None:
+    piece = tmp_path / "bare.toml"
+    piece.write_text(
+        'title = "Bare"\ncolours = { A = "oat" }\n[[section]]\nat = "12"\n'
+        'clusters = [{ strokes = 3, colours = "AAAA" }]\n',
+        encoding="utf-8",
+    )
+    said = json.loads(run("build", piece, "--json").stdout)
+    assert {(one["starts"], one["ends"]) for one in said["times"]} == {(None, None)}
+    assert [one["count"] for one in said["fill"]] == [4]
