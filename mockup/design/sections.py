@@ -36,7 +36,9 @@ def _how_many(table: Given) -> int:
     right = _run_length(table, "clusters") or taper_length(table)
     left = _run_length(table, "left")
     middle = int(table.get("middle", True))
-    return right + (left if left else max(0, right - middle)) + 2
+    other = left if left else max(0, right - middle)
+    caps = 2 if table.values.get("end_cap") else 0
+    return right + (0 if table.get("toward", "") else other) + caps
 
 
 def _run_length(table: Given, key: str) -> int:

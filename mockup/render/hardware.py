@@ -67,7 +67,10 @@ def _upright(
     top = low + thick
     yield _pole(top, high + tube / 2, tube, eye)
     yield _pole(top, top + _SOCKET[0] * tube, _SOCKET[1] * tube, eye)
-    yield _pole(high - _CLAMP[0] * tube, high + tube / 2, _CLAMP[1] * tube, eye)
+    # A frame that all but stands on the plate is held by the socket alone.
+    clamp = high - _CLAMP[0] * tube
+    if clamp > top + _SOCKET[0] * tube:
+        yield _pole(clamp, high + tube / 2, _CLAMP[1] * tube, eye)
     yield from _plate(top, wide, thick, eye)
 
 

@@ -254,3 +254,13 @@ def test_a_fill_no_balloon_can_have_is_told(body: str, said: str) -> None:
 )
 def test_a_fill_that_is_only_unwise_is_left_to_the_checks(fill: str) -> None:
     assert middle(f"clusters = [{{ {fill} }}]").diameter > 0
+
+
+@pytest.mark.parametrize("caps", ["", "end_cap = false"])
+def test_caps_that_are_not_asked_for_are_not_counted(caps: str) -> None:
+    text = (
+        'title = "Long"\ncolours = { A = "oat" }\nframe = { outside = "40ft" }\n[[section]]\n'
+        f'at = "12"\nmiddle = false\n{caps}\nclusters = [{{ strokes = 1, times = 1000 }}]\n'
+    )
+    (section,) = design_from_text(text, "long.toml").sections
+    assert len(section.right) + len(section.left) == 2000

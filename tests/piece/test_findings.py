@@ -133,7 +133,12 @@ def test_crescents_that_differ_in_length_are_told_and_hold() -> None:
     longer = GOOD.replace("{ strokes = 2 }]", "{ strokes = 2 }, { strokes = 2 }]", 1)
     finding = found(longer)["mirror top/bottom"]
     assert finding.verdict == "holds"
-    assert "where the top goes on" in finding.says
+    assert finding.says == (
+        "Top and bottom are alike as far as the shorter goes: the last 4 clusters of the top have "
+        "no partner."
+    )
+    # It speaks of what is left over at each side: a quad and the end cap that closes it.
+    assert len(finding.balloons) == 2 * (4 + 2)
 
 
 def test_a_piece_without_numerals_says_nothing_of_them() -> None:

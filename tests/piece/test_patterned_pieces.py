@@ -58,7 +58,8 @@ def test_a_spiral_keeps_its_colours_out_of_the_mirror() -> None:
         )
     )
     mirror = next(f for f in find_all(piece) if f.name == "mirror left/right")
-    assert (mirror.verdict, mirror.says) == ("holds", "Left mirrors right in places and sizes.")
+    assert mirror.verdict == "holds"
+    assert mirror.says.startswith("Left mirrors right in places and sizes; the colours wind on")
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from math import isclose
 
 from mockup.piece.finding import Finding
@@ -50,8 +51,13 @@ def left_right(piece: Piece) -> Iterator[Finding]:
         return
     breaks = left_right_breaks(spots, _TOLERANCE)
     if not breaks:
-        every = "places and sizes" if wound else "places, sizes and colours"
-        yield _holds(LEFT_RIGHT, f"Left mirrors right in {every}.")
+        says = "Left mirrors right in places, sizes and colours."
+        if wound:
+            says = (
+                "Left mirrors right in places and sizes; the colours wind on as a spiral, which "
+                "has no mirror, and are judged as that."
+            )
+        yield _holds(LEFT_RIGHT, says)
         return
     yield Finding(
         f"mirror {LEFT_RIGHT}",
@@ -72,7 +78,7 @@ def top_bottom(piece: Piece) -> Iterator[Finding]:
         return
     answer = compare_ranks([_ranked(c) for c in top], [_ranked(c) for c in bottom])
     if not answer.breaks:
-        yield _holds(TOP_BOTTOM, f"Top mirrors bottom{_length_words(answer)}.")
+        yield _alike(piece, answer, [*top, *bottom])
         return
     first = answer.breaks[0]
     yield Finding(
@@ -206,6 +212,25 @@ def _length_words(answer: TopBottom) -> str:
     if answer.stops_at is None:
         return ""
     return f" up to step {answer.stops_at}, where the {answer.longer} goes on"
+
+
+def _alike(piece: Piece, answer: TopBottom, clusters: Sequence[Cluster]) -> Finding:
+    """That the two match, as far as the shorter one goes; it speaks of what is left over."""
+    held = _holds(TOP_BOTTOM, "Top mirrors bottom.")
+    if answer.stops_at is None:
+        return held
+    met = {index for pair in answer.pairs for index in pair}
+    alone = [c for c in clusters if c.section == answer.longer and c.index not in met]
+    count = len(alone)
+    which = "cluster" if count == 1 else f"{count} clusters"
+    says = (
+        f"Top and bottom are alike as far as the shorter goes: the last {which} of the "
+        f"{answer.longer} {'has' if count == 1 else 'have'} no partner."
+    )
+    if not alone:
+        says = f"Top and bottom are alike{_length_words(answer)}."
+    left_over = tuple(k for c in alone for k in piece.clusters[c.index].balloons)
+    return replace(held, says=says, balloons=left_over)
 
 
 def _rank_words(piece: Piece, broken: RankBreak) -> str:

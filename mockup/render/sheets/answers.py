@@ -68,10 +68,19 @@ def answers(piece: Piece, findings: Sequence[Finding]) -> tuple[Answer, ...]:
 def _said(piece: Piece, finding: Finding) -> str:
     if finding.name == "numerals fit":
         return numerals_words(piece)
+    if finding.verdict == "holds" and finding.name == "mirror top/bottom" and finding.balloons:
+        return "Top and bottom alike, one longer"
+    if finding.verdict == "holds" and finding.name == "mirror left/right" and _spirals(piece):
+        return "Places mirror, colours spiral"
     words = _WORDS.get(finding.name)
     if words is None:
         return f"{finding.name}: {finding.verdict}"
     return words[_ORDER[finding.verdict]]
+
+
+def _spirals(piece: Piece) -> bool:
+    """Whether colours wind on over the middle, so that only places can mirror."""
+    return any(section.pattern == "spiral" for section in piece.design.sections)
 
 
 def numerals_words(piece: Piece) -> str:
