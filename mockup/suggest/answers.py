@@ -107,8 +107,9 @@ def rings_words(tried: Sequence[tuple[float, Outcome]], design: Design) -> Itera
         below = [outside for outside, _ in tried if outside < fitting]
         said = f"A {format_length(fitting, unit)} {design.frame.kind} is the smallest that works"
         if below:
+            does = "does" if len(below) == 1 else "do"
             failed = ", ".join(format_length(one, unit, with_unit=False) for one in below)
-            said += f" of those tried ({failed} {unit} do not)"
+            said += f" of those tried ({failed} {unit} {does} not)"
         yield f"{said}."
     elif tried:
         yield f"Up to {format_length(tried[-1][0], unit)} no {design.frame.kind} works."

@@ -54,11 +54,16 @@ def _room(design: Design, wishes: Wishes) -> Iterator[Fault]:
         if fit.room >= 0
         else f"miss by {format_length(-fit.room, unit)}"
     )
+    largest = format_length(fit.largest_height, unit)
+    if not wishes.room:
+        what = f"these numerals and {fixed} cannot both hold: with nothing else the numerals {has}"
+        instead = f"take numerals under {largest} filled, or a larger frame"
+        yield Fault(design.where(("panel",)), what, instead)
+        return
     what = (
         f"the clearance asked for and {fixed} cannot both hold: with nothing else on the frame "
         f"the numerals {has}, and {format_length(wishes.room, unit)} is asked for"
     )
-    largest = format_length(fit.largest_height, unit)
     yield Fault(_at(design, "room"), what, f"take numerals under {largest} filled, or less room")
 
 

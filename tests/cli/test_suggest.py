@@ -77,3 +77,14 @@ def test_a_cost_needs_a_book_that_tells_it(run: Run, brief: Path, samples: Path)
     ran = run("suggest", brief)
     assert ran.code == 0, ran.err
     assert "material $" in ran.out
+
+
+def test_the_sample_proves_that_its_ring_is_too_small(run: Run, samples: Path) -> None:
+    """Three 13 in numerals do not go into the 22 in ring with room, and go into the next."""
+    ran = run("suggest", samples / "wishes-smallest-ring.toml", "--json")
+    assert ran.code == 1
+    data = json.loads(ran.out)
+    assert data["designs"] == []
+    assert data["looked_at"] == data["total"] == sum(data["refused"].values())
+    assert data["nearest_misses_by"] > 0
+    assert [ring["works"] for ring in data["rings"]] == [False] * (len(data["rings"]) - 1) + [True]

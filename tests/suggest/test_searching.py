@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
@@ -199,7 +200,7 @@ def test_ctrl_c_gives_the_best_so_far(brief: Brief) -> None:
 
     def stopping(piece: Piece) -> Expense:
         if priced:
-            raise KeyboardInterrupt
+            signal.raise_signal(signal.SIGINT)  # what Ctrl-C sends
         priced.append(piece)
         return price(piece)
 
@@ -207,6 +208,12 @@ def test_ctrl_c_gives_the_best_so_far(brief: Brief) -> None:
     assert outcome.stopped
     assert len(outcome.best) == 1
     assert outcome.looked_at < outcome.total
+
+
+def test_numerals_too_large_for_the_bare_ring_are_told_as_that(brief: Brief) -> None:
+    design, wished = brief(SMALL, "18in")
+    with pytest.raises(FaultsFound, match="these numerals and the bare frame cannot both hold"):
+        refuse_contradictions(design, wished, space_of(design, wished), lambda _: Expense(1.0))
 
 
 def test_a_thousand_million_combinations_are_refused_with_a_way_out(brief: Brief) -> None:
