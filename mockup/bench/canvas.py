@@ -8,7 +8,7 @@ named by their content, so that the page keeps those it has.
 from __future__ import annotations
 
 import json
-from functools import singledispatchmethod
+from collections.abc import Callable
 from typing import Any
 
 from mockup.render.record import (
@@ -66,43 +66,38 @@ class _Part:
     def all(self, items: tuple[Item, ...]) -> Plain:
         return [self._one(item) for item in items]
 
-    @singledispatchmethod
     def _one(self, item: Any) -> Plain:
-        raise TypeError(f"no drawing is known for a {type(item).__name__}")
+        known = _KINDS.get(type(item))
+        if known is None:
+            raise TypeError(f"no drawing is known for a {type(item).__name__}")
+        return known(self, item)
 
-    @_one.register
     def _circle(self, item: Circle) -> Plain:
         x, y = item.centre
         return ["c", _n(x), _n(y), _n(item.r), self._style(item.style)]
 
-    @_one.register
     def _ellipse(self, item: Ellipse) -> Plain:
         x, y = item.centre
         look = self._style(item.style)
         return ["e", _n(x), _n(y), _n(item.rx), _n(item.ry), _n(item.turn), look]
 
-    @_one.register
     def _path(self, item: Path) -> Plain:
         if isinstance(item.style.fill, Radial) or _in_box(item.style.fill):
             raise ValueError("a path is painted plainly or along the sheet, not in its own box")
         return ["p", item.d, self._style(item.style), int(item.evenodd)]
 
-    @_one.register
     def _line(self, item: Line) -> Plain:
         (x1, y1), (x2, y2) = item.start, item.end
         return ["l", _n(x1), _n(y1), _n(x2), _n(y2), self._style(item.style)]
 
-    @_one.register
     def _rect(self, item: Rect) -> Plain:
         box = (item.x, item.y, item.width, item.height, item.corner)
         return ["r", *map(_n, box), self._style(item.style)]
 
-    @_one.register
     def _place(self, item: Place) -> Plain:
         x, y = item.at
         return ["u", self._symbol(item.symbol), _n(x), _n(y), round(item.scale, 6), _n(item.turn)]
 
-    @_one.register
     def _group(self, item: Group) -> Plain:
         if item.kind != "balloon" or item.name:
             return ["g", item.clip, round(item.opacity, 3), self.all(item.items)]
@@ -111,7 +106,6 @@ class _Part:
         self.paints |= part.paints
         return part.done
 
-    @_one.register
     def _text(self, item: Text) -> Plain:
         start = -left_of_anchor(item)
         x, y = item.at
@@ -152,6 +146,17 @@ class _Part:
             self.paints[paint.id] = _gradient(paint)
         return paint.id
 
+
+_KINDS: dict[type, Callable[[_Part, Any], Plain]] = {
+    Circle: _Part._circle,
+    Ellipse: _Part._ellipse,
+    Path: _Part._path,
+    Line: _Part._line,
+    Rect: _Part._rect,
+    Place: _Part._place,
+    Group: _Part._group,
+    Text: _Part._text,
+}
 
 _SYMBOLS: dict[str, _Part] = {}
 _MOST_SYMBOLS = 400

@@ -12,7 +12,7 @@ from mockup.piece.placed import Balloon, Piece
 from mockup.render.contact import crease_line, crease_shade, shadow
 from mockup.render.finishes import body, skin
 from mockup.render.letters import clear_spots, letter
-from mockup.render.outline import outline
+from mockup.render.outline import outlines
 from mockup.render.pressed import HORIZON, Bow, bows, cuts_of
 from mockup.render.record import Group, Item, Place, Point
 from mockup.render.tones import Recolour, as_it_is
@@ -78,8 +78,9 @@ def ball(
     if not pressed:
         return (*under, ball, over)
     shades = tuple(crease_shade(bow.cut, at, radius, recolour) for bow in pressed)
-    dark = Group(shades if options.shadows else (), clip=outline(shown, at, radius))
-    cut_out = Group((ball, dark, over), clip=outline(shown, at, radius, _CLIP))
+    close, wide = outlines(shown, at, radius, (1.0, _CLIP))
+    dark = Group(shades if options.shadows else (), clip=close)
+    cut_out = Group((ball, dark, over), clip=wide)
     return (*under, cut_out, *(crease_line(bow, at, radius, recolour) for bow in pressed))
 
 

@@ -12,6 +12,8 @@ from mockup.render.viewpoint import Triple
 
 _MEET = 1e-6
 _FLAT = 0.004
+_Reached = tuple[Bow, Triple, Triple]
+"""An arc with the points where it begins and ends."""
 
 
 def outline(bows: Sequence[Bow], centre: Point, radius: float, margin: float = 1.0) -> str:
@@ -21,7 +23,15 @@ def outline(bows: Sequence[Bow], centre: Point, radius: float, margin: float = 1
     holes clockwise, so that the nonzero rule fills it right. A clip wants a ``margin`` over 1: it
     then swings wide of the silhouette by that factor, and softens only the creases' edges.
     """
-    return "".join(_loop(loop, centre, radius, margin) + "Z" for loop in _loops(bows))
+    return outlines(bows, centre, radius, (margin,))[0]
+
+
+def outlines(
+    bows: Sequence[Bow], centre: Point, radius: float, margins: Sequence[float]
+) -> list[str]:
+    """``outline`` for each of ``margins``; the arcs are put head to tail only once."""
+    loops = _loops(bows)
+    return ["".join(_loop(one, centre, radius, wide) + "Z" for one in loops) for wide in margins]
 
 
 def crease(bow: Bow, centre: Point, radius: float) -> str:
@@ -36,7 +46,10 @@ def _loop(loop: Sequence[Bow], centre: Point, radius: float, margin: float) -> s
         start, end = (_pair(_seen(bow.cut.point(at), centre, reach)) for at in (bow.start, bow.end))
         if start != pen:
             path += f"L{start}" if path else f"M{start}"
-        path += "".join(_arc(step, centre, reach) for step in _halves(bow, reach))
+        *steps, last = _halves(bow, reach)
+        for step in steps:
+            path += _arc(step, reach, _pair(_seen(step.cut.point(step.end), centre, reach)))
+        path += _arc(last, reach, end)
         pen = end
     return path
 
@@ -55,8 +68,8 @@ def _along(bow: Bow, radius: float) -> float:
     return bow.cut.reach * radius * abs(bow.cut.normal[2])
 
 
-def _arc(bow: Bow, centre: Point, radius: float) -> str:
-    end = _pair(_seen(bow.cut.point(bow.end), centre, radius))
+def _arc(bow: Bow, radius: float, end: str) -> str:
+    """To the end of an arc, which is told as it is written."""
     across = bow.cut.reach * radius
     along = _along(bow, radius)
     if along < _FLAT:
@@ -69,28 +82,26 @@ def _arc(bow: Bow, centre: Point, radius: float) -> str:
 
 def _loops(bows: Sequence[Bow]) -> list[list[Bow]]:
     """Arcs put head to tail into closed loops."""
-    left = list(bows)
+    left = [(bow, bow.cut.point(bow.start), bow.cut.point(bow.end)) for bow in bows]
     loops = []
     while left:
         loop = [left.pop(0)]
         while left and not _closed(loop):
-            loop.append(left.pop(_next(loop[-1], left)))
-        loops.append(loop)
+            loop.append(left.pop(_next(loop[-1][2], left)))
+        loops.append([bow for bow, _, _ in loop])
     return loops
 
 
-def _closed(loop: Sequence[Bow]) -> bool:
-    return loop[0].end - loop[0].start >= TAU - 1e-9 or (
-        _gap(loop[-1], loop[0]) < _MEET and len(loop) > 1
-    )
+def _closed(loop: Sequence[_Reached]) -> bool:
+    first, start, _ = loop[0]
+    if first.end - first.start >= TAU - 1e-9:
+        return True
+    return len(loop) > 1 and math.dist(loop[-1][2], start) < _MEET
 
 
-def _next(bow: Bow, left: Sequence[Bow]) -> int:
-    return min(range(len(left)), key=lambda at: _gap(bow, left[at]))
-
-
-def _gap(bow: Bow, after: Bow) -> float:
-    return math.dist(bow.cut.point(bow.end), after.cut.point(after.start))
+def _next(end: Triple, left: Sequence[_Reached]) -> int:
+    away = [math.dist(end, start) for _, start, _ in left]
+    return away.index(min(away))
 
 
 def _seen(point: Triple, centre: Point, radius: float) -> Point:
