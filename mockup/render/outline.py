@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 
 from mockup.render.pressed import HORIZON, TAU, Bow
 from mockup.render.record import Point
@@ -43,15 +44,22 @@ def _loop(loop: Sequence[Bow], centre: Point, radius: float, margin: float) -> s
     path, pen = "", ""
     for bow in loop:
         reach = radius * (margin if bow.cut.other == HORIZON else 1.0)
-        start, end = (_pair(_seen(bow.cut.point(at), centre, reach)) for at in (bow.start, bow.end))
+        start, drawn, end = _stroke(bow, centre, reach)
         if start != pen:
             path += f"L{start}" if path else f"M{start}"
-        *steps, last = _halves(bow, reach)
-        for step in steps:
-            path += _arc(step, reach, _pair(_seen(step.cut.point(step.end), centre, reach)))
-        path += _arc(last, reach, end)
+        path += drawn
         pen = end
     return path
+
+
+@lru_cache(maxsize=256)
+def _stroke(bow: Bow, centre: Point, reach: float) -> tuple[str, str, str]:
+    """Where an arc begins, its path data, where it ends; an arc of a crease is asked for thrice."""
+    start, end = (_pair(_seen(bow.cut.point(at), centre, reach)) for at in (bow.start, bow.end))
+    *steps, last = _halves(bow, reach)
+    ends = [_pair(_seen(step.cut.point(step.end), centre, reach)) for step in steps]
+    arcs = [_arc(step, reach, to) for step, to in zip((*steps, last), (*ends, end), strict=True)]
+    return start, "".join(arcs), end
 
 
 def _halves(bow: Bow, radius: float) -> list[Bow]:

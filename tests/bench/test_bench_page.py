@@ -314,3 +314,31 @@ def test_the_keyboard_alone_from_a_cluster_to_a_saved_proof(visit: Visit) -> Non
     expect(page.locator(".notice a").first).to_have_text("Open it", timeout=10_000)
     made = visit.bench.ask("GET", "/made/ruby-proof.pdf")
     assert made.body.startswith(b"%PDF")
+
+
+def test_numerals_are_painted_anew_only_where_the_eye_could_see_it(visit: Visit) -> None:
+    """A tenth of a pixel is left as it is; what adds up to more than a fifth is painted."""
+    painted = visit.page.evaluate(
+        """() => { const b = benchBoard, drawn = b.size, seen = [];
+            const usual = b.paint;
+            b.paint = (k) => { if (k === 1) seen.push(k); usual.call(b, k); };
+            const told = [0.1, 0.1, 0.25, 0.25, 0.35].map((pixels) => {
+                const items = JSON.parse(JSON.stringify(drawn.numerals.items));
+                for (const group of items) for (const one of group[3]) one[3] += pixels / b.scale;
+                b.show({ ...drawn, numerals: { ...drawn.numerals, items } }, b.places);
+                return seen.length; });
+            b.paint = usual;
+            b.show(drawn, b.places);
+            return told; }"""
+    )
+    assert painted == [0, 0, 1, 1, 1]
+
+
+def test_the_page_names_every_module_that_it_imports(visit: Visit) -> None:
+    """So they are fetched side by side (HTML Living Standard, link type modulepreload)."""
+    named = visit.page.locator("link[rel=modulepreload]").evaluate_all(
+        "all => all.map(e => e.href)"
+    )
+    run = {url for url in visit.asked if url.endswith(".js")}
+    assert run
+    assert run == set(named)

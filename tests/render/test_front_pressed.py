@@ -19,7 +19,7 @@ from shapely import Polygon
 
 from mockup.design.wish import Wish, design_from_wish
 from mockup.piece.assemble import assemble
-from mockup.render.outline import crease, outline
+from mockup.render.outline import crease, outline, outlines
 from mockup.render.pressed import HORIZON, back_to_front, bows, cuts_of
 from mockup.render.viewpoint import ABOVE, FRONT, RIGHT, Viewpoint
 
@@ -204,7 +204,9 @@ def test_a_sphere_inside_another_shows_nothing() -> None:
 def test_a_clip_swings_wide_of_the_silhouette_only() -> None:
     centres, radii = np.array([[0.0, 0, 0], [16.0, 0, 3.0]]), np.array([10.0, 10.0])
     shown = bows(cuts_of(centres, radii, every_pair(2))[1])
-    exact, wide = (Polygon(flattened(outline(shown, (16.0, 0.0), 10.0, m))[0]) for m in (1.0, 1.1))
+    told = outlines(shown, (16.0, 0.0), 10.0, (1.0, 1.1))
+    assert told == [outline(shown, (16.0, 0.0), 10.0, margin) for margin in (1.0, 1.1)]
+    exact, wide = (Polygon(flattened(data)[0]) for data in told)
     assert wide.buffer(1e-6).contains(exact)
     assert wide.bounds[2] == pytest.approx(27.0, abs=1e-3)
     assert wide.bounds[0] == pytest.approx(exact.bounds[0], abs=1.0)

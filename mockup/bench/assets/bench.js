@@ -42,13 +42,18 @@ async function handle({ name, asked, at }) {
   }
 }
 
-/** Notes in the browser's own timeline how long it took from the edit to the picture. */
-async function painted(at) {
-  await new Promise((done) => requestAnimationFrame(() => {
+/** The first moment after the next frame. */
+function framed() {
+  return new Promise((done) => requestAnimationFrame(() => {
     const { port1, port2 } = new MessageChannel();
     port1.onmessage = done;
     port2.postMessage(0);
   }));
+}
+
+/** Notes in the browser's own timeline how long it took from the edit to the picture. */
+async function painted(at) {
+  await framed();
   if (performance.getEntriesByName("redrawn").length > 1500) performance.clearMeasures("redrawn");
   performance.measure("redrawn", { start: at, end: performance.now() });
 }
@@ -126,7 +131,7 @@ function bar() {
 /** The form follows the picture: first the frame that shows the change, then the fields. */
 function formSoon() {
   clearTimeout(forming);
-  requestAnimationFrame(() => { clearTimeout(forming); forming = setTimeout(form); });
+  framed().then(() => { clearTimeout(forming); forming = setTimeout(form); });
 }
 
 function form() {

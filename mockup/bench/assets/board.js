@@ -5,6 +5,7 @@ import { element, mark } from "./make.js";
 
 const LAYERS = ["back", "numerals", "front"];
 const NEAR = 6;
+const UNSEEN = 0.2; // of a pixel: how far numerals may stand off before they are painted anew
 
 export class Board {
   /** `tell` is called with ("pick", cluster, place), ("end", section, side, count, hold),
@@ -15,6 +16,7 @@ export class Board {
     this.canvases = LAYERS.map((name) => home.appendChild(element("canvas", { class: name })));
     this.marks = home.appendChild(mark("svg", { class: "marks", "aria-hidden": "true" }));
     this.parts = null;
+    this.hung = null;
     this.places = null;
     this.size = null;
     this.chosen = new Set();
@@ -34,11 +36,10 @@ export class Board {
     this.places = places;
     if (drawing) {
       this.size = drawing;
-      const before = this.parts || {};
       this.parts = Object.fromEntries(LAYERS.map((name) => [name, drawing[name]]));
       if (!this.fit()) {
         for (const [k, name] of LAYERS.entries()) {
-          if (!before[name] || name !== "numerals" || !same(before[name].items, this.parts[name].items)) this.paint(k);
+          if (name !== "numerals" || !alike(this.hung, this.parts[name].items, UNSEEN / this.scale)) this.paint(k);
         }
       }
       this.canvases[1].style.transform = "";
@@ -75,6 +76,7 @@ export class Board {
     context.setTransform(1, 0, 0, 1, 0, 0);
     context.clearRect(0, 0, canvas.width, canvas.height);
     play(context, this.parts[LAYERS[k]], this.scale);
+    if (LAYERS[k] === "numerals") this.hung = this.parts.numerals.items;
   }
 
   // Marks -------------------------------------------------------------------
@@ -280,6 +282,10 @@ export class Board {
   }
 }
 
-function same(a, b) {
-  return JSON.stringify(a) === JSON.stringify(b);
+/** Whether two lists are the same but for figures that differ by less than `slack`. A settling moves
+    the numerals by hundredths of a millimetre, and they are the dearest part to paint. */
+function alike(a, b, slack) {
+  if (typeof a === "number" && typeof b === "number") return Math.abs(a - b) < slack;
+  if (!Array.isArray(a) || !Array.isArray(b)) return a === b;
+  return a.length === b.length && a.every((one, k) => alike(one, b[k], slack));
 }
