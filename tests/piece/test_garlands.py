@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from mockup.design.model import Design
-from mockup.design.reading import design_from_text
+from mockup.design.reading import design_from_text, read_design
 from mockup.errors import FaultsFound
 from mockup.piece.assemble import assemble
 from mockup.piece.changes import changes
@@ -105,3 +107,15 @@ def test_a_changed_garland_is_told_by_its_name() -> None:
     assert changes(first, second) == ["garland: another width and seed"]
     none = content(design_from_text(HEAD + '[[section]]\nat = "12"\nclusters = [{}]\n', "g.toml"))
     assert "garland: added" in changes(none, first)
+
+
+def test_the_shares_reached_are_told_beside_those_asked_for() -> None:
+    sample = Path(__file__).parents[2] / "samples" / "wren-garland.toml"
+    piece = assemble(read_design(sample))
+    (finding,) = (each for each in find_all(piece) if each.name == "garland")
+    (garland,) = piece.design.garlands
+    for portion in garland.recipe:
+        count = sum(b.nominal == portion.nominal for b in piece.balloons)
+        size = f"{round(portion.nominal / 25.4)} in"
+        reached = f"{count / len(piece.balloons):.0%}, {portion.share:.0%} asked"
+        assert f"{count} of {size} ({reached})" in finding.says

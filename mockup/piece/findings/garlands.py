@@ -99,14 +99,20 @@ def garland_balance(piece: Piece) -> Iterator[Finding]:
 
 
 def garland_counts(piece: Piece) -> Iterator[Finding]:
-    """How many balloons a garland takes, in all, a metre (or three feet), and by size."""
+    """How many balloons a garland takes, in all, a metre (or three feet), and by size.
+
+    Small fillers go where daylight remains, so that the shares reached are told beside the asked.
+    """
     for garland, growth in _grown(piece):
         own, unit = garland_balloons(piece, garland), piece.design.unit
         stretch = _THREE_FEET if unit == "in" else _METRE
         each = len(own) * stretch / (growth.end - growth.start)
         sizes = sorted({one.nominal for one in garland.recipe}, reverse=True)
+        asked = {size: sum(p.share for p in garland.recipe if p.nominal == size) for size in sizes}
+        placed = {size: sum(b.nominal == size for b in own) for size in sizes}
         counts = ", ".join(
-            f"{sum(b.nominal == size for b in own)} of {format_length(size, unit)}"
+            f"{placed[size]} of {format_length(size, unit)} "
+            f"({placed[size] / len(own):.0%}, {asked[size]:.0%} asked)"
             for size in sizes
         )
         per = "metre" if unit == "cm" else "three feet"
