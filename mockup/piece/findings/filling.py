@@ -3,11 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from mockup.lengths import format_length
 from mockup.packing.inflation import fill_share
-from mockup.piece.finding import Finding
-from mockup.piece.placed import Balloon, Piece
+from mockup.piece.finding import Finding, Verdict
+from mockup.piece.placed import Piece
+
+
+class _Off(NamedTuple):
+    """What is said of a fill out of its range, on one side of it."""
+
+    verdict: Verdict
+    only: str
+    then: str
+    bound: str
+    instead: str
+
+
+_OVER = _Off("fails", "", "turns pear-shaped and bursts easily", "at most", "a larger")
+_UNDER = _Off("look", "only ", "keeps a floppy neck", "at least", "a smaller")
 
 
 def fill(piece: Piece) -> Iterator[Finding]:
@@ -23,9 +38,9 @@ def fill(piece: Piece) -> Iterator[Finding]:
     low = min(shares, key=lambda i: shares[i])
     high = max(shares, key=lambda i: shares[i])
     if shares[high] > most:
-        yield _over(piece, piece.balloons[high], shares[high])
+        yield _filled(piece, high, shares[high], most, _OVER)
     elif shares[low] < least:
-        yield _under(piece, piece.balloons[low], shares[low])
+        yield _filled(piece, low, shares[low], least, _UNDER)
     else:
         yield Finding(
             "fill",
@@ -48,33 +63,18 @@ def _from_to(low: float, high: float) -> str:
     return most if least == most else f"from {least} to {most}"
 
 
-def _over(piece: Piece, balloon: Balloon, share: float) -> Finding:
-    most = piece.design.limits.fill_most
+def _filled(piece: Piece, index: int, share: float, limit: float, off: _Off) -> Finding:
+    """The balloon that is furthest out, and the fill or the size that mends it."""
+    balloon = piece.balloons[index]
     return Finding(
         "fill",
-        "fails",
+        off.verdict,
         round(100 * share, 1),
-        round(100 * most, 1),
+        round(100 * limit, 1),
         "%",
-        f"The {piece.cluster_words(balloon.cluster)} is filled to {share:.0%} of its nominal "
-        "size: it turns pear-shaped and bursts easily.",
-        f"fill it to at most {format_length(balloon.nominal * most, piece.design.unit)}, "
-        "or take a larger nominal size",
-        (balloon.index,),
-    )
-
-
-def _under(piece: Piece, balloon: Balloon, share: float) -> Finding:
-    least = piece.design.limits.fill_least
-    return Finding(
-        "fill",
-        "look",
-        round(100 * share, 1),
-        round(100 * least, 1),
-        "%",
-        f"The {piece.cluster_words(balloon.cluster)} is filled to only {share:.0%} of its nominal "
-        "size: it keeps a floppy neck.",
-        f"fill it to at least {format_length(balloon.nominal * least, piece.design.unit)}, "
-        "or take a smaller nominal size",
+        f"The {piece.cluster_words(balloon.cluster)} is filled to {off.only}{share:.0%} of its "
+        f"nominal size: it {off.then}.",
+        f"fill it to {off.bound} {format_length(balloon.nominal * limit, piece.design.unit)}, "
+        f"or take {off.instead} nominal size",
         (balloon.index,),
     )
