@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import os
+
+# Idle threads of a library spin, and would be counted as its processor time.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 from pathlib import Path
 
 import pytest
