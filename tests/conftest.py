@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 import pytest
 from hypothesis import settings
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, expect, sync_playwright
 
 # How long a law takes is for the benchmarks to judge: a busy machine must not fail one.
 settings.register_profile("untimed", deadline=None)
@@ -35,6 +35,7 @@ def chromium() -> Iterator[Browser]:
     if found is None:
         pytest.skip("Chromium is not installed, so the pages are not tried in a browser.")
     with sync_playwright() as driver:
+        expect.set_options(timeout=20_000)  # a busy machine is slow; a condition that holds is not
         browser = driver.chromium.launch(executable_path=found, args=list(FLAGS))
         yield browser
         browser.close()

@@ -161,7 +161,7 @@ class Visit:
         """The text on the desk."""
         return self.bench.served.desk.now.text
 
-    def until(self, holds: Callable[[], bool], seconds: float = 8.0) -> None:
+    def until(self, holds: Callable[[], bool], seconds: float = 30.0) -> None:
         """Wait for something the server knows; fails where it does not come."""
         end = time.monotonic() + seconds
         while not holds():

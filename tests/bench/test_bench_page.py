@@ -265,7 +265,7 @@ def test_a_change_on_disk_is_never_overwritten_unseen(visit: Visit) -> None:
 
 def test_a_change_on_disk_is_taken_up_where_nothing_is_unsaved(visit: Visit) -> None:
     file_of(visit).write_text(visit.text.replace("Ruby turns thirty", "Theirs"), "utf-8")
-    expect(visit.page.locator("#title")).to_have_text("Theirs", timeout=4000)
+    expect(visit.page.locator("#title")).to_have_text("Theirs")
 
 
 def test_two_tabs_on_one_piece(visit: Visit, open_page: Open) -> None:
@@ -273,7 +273,7 @@ def test_two_tabs_on_one_piece(visit: Visit, open_page: Open) -> None:
     other.ready()
     other.page.locator('[data-key="title"]').fill("From the other tab")
     other.page.locator('[data-key="title"]').press("Enter")
-    expect(visit.page.locator("#title")).to_have_text("From the other tab", timeout=4000)
+    expect(visit.page.locator("#title")).to_have_text("From the other tab")
 
 
 def test_a_stopped_bench_says_so_and_loses_nothing(
@@ -288,7 +288,7 @@ def test_a_stopped_bench_says_so_and_loses_nothing(
     text = visit.text
     port = first.port
     first.stop()
-    expect(page.locator(".notice")).to_contain_text("has been stopped", timeout=4000)
+    expect(page.locator(".notice")).to_contain_text("has been stopped")
     assert page.locator("#toml").input_value() == text
     again = open_page(start(piece, port=port))
     again.page.get_by_role("button", name="Take it up").click()
@@ -311,7 +311,7 @@ def test_the_keyboard_alone_from_a_cluster_to_a_saved_proof(visit: Visit) -> Non
     page.keyboard.press("Enter")
     visit.until((file_of(visit).parent / "ruby-proof.pdf").exists, 20)
     assert visit.bench.served.desk.is_saved
-    expect(page.locator(".notice a").first).to_have_text("Open it", timeout=10_000)
+    expect(page.locator(".notice a").first).to_have_text("Open it")
     made = visit.bench.ask("GET", "/made/ruby-proof.pdf")
     assert made.body.startswith(b"%PDF")
 

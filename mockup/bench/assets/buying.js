@@ -13,8 +13,8 @@ export function buying(handouts) {
       : element("p", { class: "aside" }, "There is no studio book for this folder, so nothing is priced yet. 'mockup studio new' writes one to fill in: your bags, prices and minutes."),
     ...told.changed.map((says) => element("p", { class: "verdict look" }, says)),
     told.cost.length ? cost(told) : null,
-    told.tofind ? element("p", { class: "verdict look" }, told.tofind) : null,
     ...told.groups.flatMap((group) => [element("h3", {}, group.name), element("ul", { class: "goods" }, ...group.lines.map((line) => good(told, line)))]),
+    told.tofind ? element("p", { class: "verdict look" }, told.tofind) : null,
     element("div", { class: "deeds" }, ...["buy", ...(told.book ? ["quote"] : [])].map((kind) => button(kind === "buy" ? "Print the list" : "Write the quote", () => paper(handouts, kind), {
       "data-key": `buying.${kind}`,
     }))),
