@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import date
 from functools import cache
@@ -11,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from mockup.colour.srgb import contrast
-from mockup.lengths import parse_length
+from mockup.lengths import format_length, parse_length
 from mockup.piece.extent import feet
 from mockup.piece.findings import find_all
 from mockup.piece.placed import Piece
@@ -108,7 +109,12 @@ def test_the_figures_are_the_layouts_own() -> None:
 
 def _names(key: str, wanted: str) -> bool:
     words, way = wanted.rsplit(" ", 1)
-    return key.endswith(way) and set(words.split(", ")) <= set(key.rsplit(" ", 1)[0].split(", "))
+    return key.endswith(way) and set(words.split(", ")) <= set(_parts(key.rsplit(" ", 1)[0]))
+
+
+def _parts(name: str) -> list[str]:
+    """``ring, window and overall width`` in its parts, without what stands in brackets."""
+    return re.split(r", | and ", re.sub(r" \(.*?\)", "", name))
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
@@ -139,7 +145,7 @@ def _tips(group: Group) -> float:
 def test_each_dimension_is_given_once() -> None:
     for piece in (ring(), dozen(), arc()):
         names = [group.name for group in groups(front(piece).items, "dimension")]
-        words = [word for name in names for word in name.split(", ")]
+        words = [word for name in names for word in _parts(name)]
         assert words.count("overall width") == words.count("overall height") == 1
         assert words.count("window") <= 2
 
@@ -248,6 +254,19 @@ def test_without_shares_none_are_printed() -> None:
 def test_a_draft_says_how_many_checks_fail_and_which() -> None:
     assert "Draft: 2 checks fail: numerals fit, fill" in said(proof(ring(), ILL).sheets[0])
     assert "Draft" not in said(front(ring()))
+
+
+def test_the_window_is_dimensioned_with_its_clearance_to_the_numerals() -> None:
+    piece = sample(next(path for path in SAMPLES if path.stem == "ruby-thirty"))
+    assert piece.fit is not None
+    assert piece.opening is not None
+    centre_x, centre_y, _ = piece.opening.disc
+    ends = chord([(y, x) for x, y in piece.opening.outline], (centre_y, centre_x))
+    assert ends is not None
+    tops = [shape.y + shape.height / 2 for shape in piece.fit.numerals]
+    (says,) = (span.name for span in front_spans(piece) if span.name.startswith("window ("))
+    assert says == f"window ({format_length(ends[1] - max(tops), 'in')} above and below)"
+    assert "ring, window and overall width" in {span.name for span in front_spans(piece)}
 
 
 def test_a_draft_offers_nothing_to_sign() -> None:

@@ -102,7 +102,9 @@ def _each_once(spans: Iterable[Span]) -> Iterator[Span]:
             kept.append(span)
         else:
             kept[same] = replace(kept[same], name=f"{kept[same].name}, {span.name}")
-    yield from kept
+    for span in kept:
+        first, comma, last = span.name.rpartition(", ")
+        yield replace(span, name=f"{first} and {last}") if comma else span
 
 
 def _same(a: Span, b: Span) -> bool:
@@ -218,7 +220,23 @@ def _window(piece: Piece) -> Iterator[Span]:
     if across:
         yield Span("window", seen.width, "top", ((across[0], cy), (across[1], cy)))
     if up:
-        yield Span("window", seen.height, "right", ((cx, up[0]), (cx, up[1])))
+        name = "".join(("window", *_clearance(piece, up)))
+        yield Span(name, seen.height, "right", ((cx, up[0]), (cx, up[1])))
+
+
+def _clearance(piece: Piece, up: tuple[float, float]) -> Iterator[str]:
+    """How far the numerals stay from the window's ends at its middle, where they are within it."""
+    fit, unit = piece.fit, piece.design.unit
+    if fit is None or not fit.numerals:
+        return
+    _, low, _, high = numerals_box(fit)
+    over, under = up[1] - high, low - up[0]
+    if min(over, under) < 0:
+        return
+    if abs(over - under) < SAME:
+        yield f" ({format_length(min(over, under), unit)} above and below)"
+    else:
+        yield f" ({format_length(over, unit)} above, {format_length(under, unit)} below)"
 
 
 def chord(ring: Sequence[Point], through: Point) -> tuple[float, float] | None:
