@@ -1,23 +1,28 @@
-"""The wheel: built from this repository, unpacked, and used from another folder.
+"""The wheel: built from this repository, unpacked and installed, and used from another folder.
 
-It is unpacked onto the path instead of installed, which is what an installer would do with a pure
-wheel and takes no network. Building needs ``uv`` and the build backend in its store (``uv run``
-put it there); where neither can be had the tests are skipped and say so.
+It is installed into a fresh environment without a network, so that the libraries it needs are those
+of the Python that tests: a path file leads to them, behind the packages of the environment.
+Building needs ``uv`` and the build backend in its store (``uv run`` put it there); where neither
+can be had the tests are skipped and say so.
 """
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
 import sys
+import sysconfig
 import zipfile
+from collections.abc import Iterator
+from dataclasses import dataclass
 from email import message_from_string
 from pathlib import Path
 
 import pytest
 
 from mockup import __version__
-from tests.trust.running import ROOT, environment, run
+from tests.trust.running import ROOT, SAMPLES, environment, run
 
 
 @pytest.fixture(scope="module")
@@ -104,3 +109,87 @@ def test_a_sample_is_proved_from_another_folder_and_nothing_is_written_inside(
     assert (tmp_path / "ruby.svg").read_text("utf-8").rstrip().endswith("</svg>")
     assert "harbour" in run(["palettes"], tmp_path, alone).stdout
     assert {path: path.stat().st_mtime_ns for path in unpacked.rglob("*")} == before
+
+
+READ_ONLY = 'mount --bind "$0" "$0" && mount -o remount,bind,ro "$0" && exec "$@"'
+"""Root writes whatever the modes say, so that for it the folder is mounted read-only."""
+
+
+@dataclass(frozen=True)
+class Installed:
+    """A fresh environment: its folder, where its packages lie, and words that begin a command."""
+
+    folder: Path
+    packages: Path
+    begins: tuple[str, ...] = ()
+
+    def ran(self, *words: object, into: Path) -> subprocess.CompletedProcess[str]:
+        """A program of the environment, run from another folder."""
+        program, *others = map(str, words)
+        return subprocess.run(
+            [*self.begins, str(self.folder / "bin" / program), *others],
+            cwd=into,
+            env=environment(PYTHONPATH=None, PYTHONDONTWRITEBYTECODE=None, VIRTUAL_ENV=None),
+            capture_output=True,
+            text=True,
+            encoding="utf-8",
+            timeout=120,
+            check=False,
+        )
+
+
+@pytest.fixture(scope="module")
+def installed(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Installed:
+    if sys.platform == "win32":
+        pytest.skip("the programs of an environment lie elsewhere on Windows")
+    folder = tmp_path_factory.mktemp("fresh") / "environment"
+    uv = ("uv", "--offline", "--quiet")
+    alone = ("--no-deps", "--link-mode", "copy")
+    for words in (
+        (*uv, "venv", "--python", sys.executable, str(folder)),
+        (*uv, "pip", "install", *alone, "--python", str(folder / "bin/python"), str(wheel)),
+    ):
+        done = subprocess.run(words, capture_output=True, text=True, check=False, timeout=120)
+        assert done.returncode == 0, done.stderr
+    (packages,) = folder.glob("lib/python*/site-packages")
+    (packages / "libraries.pth").write_text(sysconfig.get_path("purelib") + "\n", "utf-8")
+    return Installed(folder, packages)
+
+
+@pytest.fixture
+def read_only(installed: Installed) -> Iterator[Installed]:
+    """The environment where nothing can be written into it."""
+    if os.geteuid() == 0:
+        begins = ("unshare", "--mount", "--map-root-user", "sh", "-c", READ_ONLY)
+        shut = Installed(installed.folder, installed.packages, (*begins, str(installed.folder)))
+        if shutil.which("unshare") is None or shut.ran("python", "-c", "", into=ROOT).returncode:
+            pytest.skip("root writes everywhere here: no folder can be mounted read-only")
+        yield shut
+        return
+    folders = [path for path in (installed.folder, *installed.folder.rglob("*")) if path.is_dir()]
+    for path in folders:
+        path.chmod(0o555)
+    yield installed
+    for path in folders:
+        path.chmod(0o755)
+
+
+def test_an_installed_one_draws_what_this_one_draws_where_its_packages_can_only_be_read(
+    read_only: Installed, tmp_path: Path
+) -> None:
+    tries = "import mockup; print(mockup.__file__); open(mockup.__file__ + '.new', 'w')"
+    tried = read_only.ran("python", "-c", tries, into=tmp_path)
+    assert Path(tried.stdout.strip()).is_relative_to(read_only.packages)
+    assert tried.stderr.splitlines()[-1].startswith(("OSError: [Errno 30]", "PermissionError"))
+    assert not list(read_only.packages.rglob("__pycache__"))
+
+    sample = read_only.packages / "mockup/samples/ruby-thirty.toml"
+    outputs = [word for name in ("r.svg", "r.pdf") for word in ("-o", name)]
+    done = read_only.ran("mockup", "proof", sample, *outputs, into=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "")
+    here = tmp_path / "here"
+    here.mkdir()
+    assert run(["proof", SAMPLES / "ruby-thirty.toml", *outputs], here).returncode == 0
+    for name in ("r.svg", "r.pdf"):
+        assert (tmp_path / name).read_bytes() == (here / name).read_bytes()
+    assert "numerals 30 stand" in read_only.ran("mockup", "fit", sample, into=tmp_path).stdout
