@@ -39,6 +39,7 @@ HALF_STEP = {"in": 25.4 / 16, "cm": 0.5}
 PLACE = 25.4 / 16
 """Ends nearer than this share one dimension, so that its other names may be off by two of them."""
 DENSE = 1.0
+COUNTED = r"\w+ latex, ([\d,]+) balloons?"
 
 
 @cache
@@ -88,7 +89,9 @@ def boxes(piece: Piece) -> Iterator[tuple[float, float, float, float, float, flo
     yield x0 - tube, y0 - tube, -tube, x1 + tube, y1 + tube, tube
     if piece.design.stand:
         half, floor = piece.design.stand.plate / 2, y0 - tube - piece.design.stand.rise
-        yield -half, floor, -half, half, floor + piece.design.stand.plate_thickness, half
+        # A wall has a plate under each upright, the outermost at its ends; a ring has one below.
+        for x in (x0, x1) if piece.design.wall else (0.0,):
+            yield x - half, floor, -half, x + half, floor + piece.design.stand.plate_thickness, half
 
 
 def slab(piece: Piece) -> float:
@@ -171,6 +174,8 @@ def require_true_dimensions(name: str) -> None:
     found = [one for svg in sheets_of(name) for one in dimensions(svg)]
     named = {each for one in found for each in one.names}
     assert {"overall width", "overall height"} <= named
+    said = layout_data(piece_of(name))["overall"]
+    assert tuple(said.values()) == pytest.approx(overall(piece_of(name)), abs=PLACE)
     assert ("overall depth" in named) == (name in FROM_THE_SIDE)
     assert [fault for one in found for fault in true(name, one, scale)] == []
 
@@ -235,6 +240,16 @@ def require_true_shares(name: str) -> None:
             assert block == pytest.approx(rows, abs=1.5)
 
 
+def require_true_counts(name: str) -> None:
+    """The key of a wall counts each colour's balloons, letter by letter; other keys count none."""
+    letters = [ball["colour"] for ball in layout_data(piece_of(name))["balloons"]]
+    must = [letters.count(each) for each in sorted(set(letters))]
+    for svg in sheets_of(name):
+        found = [re.fullmatch(COUNTED, text) for text in words(svg)]
+        said = [int(each[1].replace(",", "")) for each in found if each]
+        assert said == (must if piece_of(name).design.wall else [])
+
+
 def known_words(name: str) -> list[str]:
     """Words of the file's own in which a digit may stand."""
     design = piece_of(name).design
@@ -273,13 +288,14 @@ def explained(name: str, text: str, sheet: int) -> bool:
 
 
 def checked_elsewhere(text: str, figures: set[str]) -> bool:
-    """Dimensions, shares, bar, rulers and papers, which the tests above measure."""
+    """Dimensions, shares, counts, bar, rulers and papers, which the tests above measure."""
     papers = ("A4", "A3", "Letter", "Tabloid")
     return (
         text in figures
         or text in papers
         or "must measure" in text
         or text.endswith(" %")
+        or bool(re.fullmatch(COUNTED, text))
         or bool(re.fullmatch(r"(SCALE )?1:\d+", text))
     )
 
@@ -300,6 +316,7 @@ def test_every_number_of_a_proof_is_true(name: str) -> None:
     require_true_dimensions(name)
     require_true_rulers(name)
     require_true_shares(name)
+    require_true_counts(name)
     require_every_number_explained(name)
 
 
