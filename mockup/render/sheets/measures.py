@@ -225,18 +225,17 @@ def _window(piece: Piece) -> Iterator[Span]:
 
 
 def _clearance(piece: Piece, up: tuple[float, float]) -> Iterator[str]:
-    """How far the numerals stay from the window's ends at its middle, where they are within it."""
-    fit, unit = piece.fit, piece.design.unit
+    """How far the numerals stay at least from the window's ends, where they are within it.
+
+    Few words, so that they find room on the dimension of a small window.
+    """
+    fit = piece.fit
     if fit is None or not fit.numerals:
         return
     _, low, _, high = numerals_box(fit)
-    over, under = up[1] - high, low - up[0]
-    if min(over, under) < 0:
-        return
-    if abs(over - under) < SAME:
-        yield f" ({format_length(min(over, under), unit)} above and below)"
-    else:
-        yield f" ({format_length(over, unit)} above, {format_length(under, unit)} below)"
+    least = min(up[1] - high, low - up[0])
+    if least >= 0:
+        yield f" ({format_length(least, piece.design.unit)} clear)"
 
 
 def chord(ring: Sequence[Point], through: Point) -> tuple[float, float] | None:
