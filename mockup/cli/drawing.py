@@ -161,6 +161,7 @@ def _page(proof: Proof) -> str:
         reply_to=proof.reply_to,
         seen=asked.seen,
         view=asked.view,
+        figure=asked.figure,
     )
     return client_page(
         proof.piece, proof.findings, code=proof.now.code, asked=page, shares=proof.shares

@@ -29,6 +29,11 @@ from mockup.cli.showing import checks_fail, json_option, show_json
 @click.option("--landscape", is_flag=True, help="The sheet lies.")
 @click.option("--scale", help="A scale such as 1:5; by default the largest that fits the sheet.")
 @click.option("--views", default="front", show_default=True, help="front, side, plan: with commas.")
+@click.option(
+    "--figure",
+    type=click.Choice(["person", "table"], False),
+    help="Beside the front, for scale: a person of 1.70 m or a table of 30 in (75 cm).",
+)
 @click.option("--both-units", is_flag=True, help="Inches and centimetres.")
 @click.option("--letters", is_flag=True, help="Colour letters on the balloons.")
 @click.option("--grey", is_flag=True, help="As a black-and-white printer shows it, with letters.")

@@ -53,6 +53,7 @@ def wished(asked: dict[str, Any]) -> Asked:
         issued=issued,
         view=view,
         seen=sight_words(sight),
+        figure=asked["figure"],
     )
 
 

@@ -8,12 +8,13 @@ from mockup.design.setting import HEAD_ROOM, SettingSpec
 from mockup.piece.elevation.standing import Elevation
 from mockup.piece.elevation.ways import Way
 from mockup.render.front_view import front_view
+from mockup.render.person import FIGURE_INK, person_outline
 from mockup.render.record import Group, Item, Line, Path, Point, Rect, Style
 from mockup.render.tones import Recolour, linear, ramp, veil
 from mockup.render.viewpoint import ViewOptions
 
 _WOOD, _CLOTH, _WALL, _BEYOND, _TRIM = "#8b7a66", "#f3efe8", "#eeebe6", "#d5d1cb", "#b9b2a8"
-_PERSON, _SHADE = "#aeb3ba", "#17121c"
+_SHADE = "#17121c"
 _CLEAR, _NARROW = "#1d6b43", "#8f1d21"
 WALL_ABOVE, BESIDE, FLOOR = 350.0, 450.0, 60.0
 """How far a wall goes on above what is before it and beside it, and how deep a floor is drawn."""
@@ -152,9 +153,8 @@ class _Drawing:
         tall = self.setting.figure
         if tall:
             left = self.box[0] + 0.19 * tall
-            yield Path(
-                _person(self.at(left, 0.0), tall * self.scale), Style(self.recolour(_PERSON))
-            )
+            outline = person_outline(self.at(left, 0.0), tall * self.scale)
+            yield Path(outline, Style(self.recolour(FIGURE_INK)))
 
     def pieces(self) -> Iterator[Item]:
         """The pieces, those that stand further back first."""
@@ -162,28 +162,3 @@ class _Drawing:
             picture = front_view(one.piece, self.scale, self.at(*one.at[:2]), self.options)
             name = f"{one.row}-{one.number}"
             yield Group((picture,), "piece", name, one.piece.design.title)
-
-
-def _person(foot: Point, tall: float) -> str:
-    """A standing person as path data: a round head over a body that narrows to the feet.
-
-    The head is an eighth of the height, the shoulders two heads wide (the rule of thumb of
-    figure drawing, no source).
-    """
-    x, y = foot
-    head = tall / 8
-
-    def to(a: float, b: float) -> str:
-        return f"{x + a * head:.3f} {y - tall + b * head:.3f}"
-
-    r = f"{0.46 * head:.3f}"
-    return (
-        f"M{to(-0.46, 0.5)} A{r} {r} 0 1 1 {to(0.46, 0.5)} A{r} {r} 0 1 1 {to(-0.46, 0.5)} Z "
-        f"M{to(-0.5, 1.25)} L{to(0.5, 1.25)} C{to(0.95, 1.3)} {to(1.0, 1.6)} {to(1.02, 2.1)} "
-        f"L{to(1.06, 4.0)} C{to(1.06, 4.3)} {to(0.78, 4.3)} {to(0.76, 4.0)} L{to(0.7, 2.4)} "
-        f"L{to(0.62, 4.2)} L{to(0.58, 7.8)} C{to(0.58, 8.0)} {to(0.14, 8.0)} {to(0.13, 7.8)} "
-        f"L{to(0.04, 4.5)} L{to(-0.04, 4.5)} L{to(-0.13, 7.8)} C{to(-0.14, 8.0)} {to(-0.58, 8.0)} "
-        f"{to(-0.58, 7.8)} L{to(-0.62, 4.2)} L{to(-0.7, 2.4)} L{to(-0.76, 4.0)} "
-        f"C{to(-0.78, 4.3)} {to(-1.06, 4.3)} {to(-1.06, 4.0)} L{to(-1.02, 2.1)} "
-        f"C{to(-1.0, 1.6)} {to(-0.95, 1.3)} {to(-0.5, 1.25)} Z"
-    )

@@ -342,3 +342,16 @@ def test_a_draft_is_never_final_and_keeps_no_revision(
     assert ran.code == 1
     assert not log_path(copy).exists()
     assert not copy.with_name("two-proof.pdf").exists()
+
+
+def test_a_figure_for_scale_is_drawn_on_sheet_and_page(
+    run: Run, juniper: Path, tmp_path: Path
+) -> None:
+    page, plain = tmp_path / "with.html", tmp_path / "plain.html"
+    assert run("proof", juniper, "--figure", "person", "-o", page).code == 0
+    assert run("proof", juniper, "-o", plain).code == 0
+    assert "A person" in page.read_text("utf-8")
+    assert "A person" not in plain.read_text("utf-8")
+    wrong = run("proof", juniper, "--figure", "horse")
+    assert wrong.code == 2
+    assert "person" in wrong.err

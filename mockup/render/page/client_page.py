@@ -66,6 +66,7 @@ class _Page:
             views=asked.views,
             units=asked.units,
             options=asked.view,
+            figure=asked.figure,
         )
         self.shown = Shown(
             piece, tuple(findings), code, asked.reply_to, tuple(self.keys), self.drawing

@@ -19,6 +19,7 @@ from mockup.render.sheets.key import KeyRow
 from mockup.render.sheets.lettering import Lettering
 from mockup.render.sheets.measures import Printed, Units
 from mockup.render.sheets.rulers import bar_size, scale_bar
+from mockup.render.sheets.scale_figure import ScaleFigure
 from mockup.render.side_view import plan_view, side_view
 from mockup.render.viewpoint import ViewOptions
 
@@ -58,10 +59,11 @@ def page_drawing(
     views: tuple[Aspect, ...] = ("front",),
     units: Units = "own",
     options: ViewOptions | None = None,
+    figure: ScaleFigure | None = None,
 ) -> PageDrawing:
     """The piece at 1 : ``scale``; ``keys`` are the rows of each colourway's key."""
     printed = Printed(piece.design.unit, units)
-    aspects = tuple(seen(piece, view) for view in views)
+    aspects = tuple(seen(piece, view, figure) for view in views)
     layout = laid_out(aspects, scale, PAGE_LETTERING, printed)
     box = hull(layout.areas())
     size = Area(0.0, 0.0, _up(box.width + 2 * _ROOM), _up(box.height + 2 * _ROOM))
@@ -92,6 +94,7 @@ def _drawn(piece: Piece, laid: Laid, turner: Turner, options: ViewOptions) -> tu
         for way in ways(piece.design)
     ]
     return (
+        *(laid.figure.items(options.recolour) if laid.figure else ()),
         *(hatched(piece.window, laid.on_sheet.at) if front and piece.fit else ()),
         Group((laid.dimensions.behind,), kind="dimensions"),
         *turner.together(pictures),

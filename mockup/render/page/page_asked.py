@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from mockup.render.sheets.aspects import Aspect
 from mockup.render.sheets.measures import Units
+from mockup.render.sheets.scale_figure import ScaleFigure
 from mockup.render.viewpoint import ViewOptions
 
 
@@ -24,3 +25,4 @@ class PageAsked:
     reply_to: str = ""
     seen: str = ""
     view: ViewOptions = field(default_factory=ViewOptions)
+    figure: ScaleFigure | None = None

@@ -13,6 +13,7 @@ from mockup.render.sheets.areas import Area, hull
 from mockup.render.sheets.lettering import Hand, Lettering
 from mockup.render.sheets.measures import Printed, Span, depth_span, front_spans, measured
 from mockup.render.sheets.scale import Scaled
+from mockup.render.sheets.scale_figure import ScaleFigure, Standing, standing
 
 Aspect = Literal["front", "side", "plan"]
 APART = 9.0
@@ -23,18 +24,23 @@ Range = tuple[float, float]
 
 @dataclass(frozen=True)
 class Seen:
-    """A piece from one side: its caption, and its extent to the right and up as seen, mm."""
+    """A piece from one side: its caption, and its extent to the right and up as seen, mm.
+
+    ``figure`` stands beside it for scale.
+    """
 
     aspect: Aspect
     caption: str
     across: Range
     up: Range
     spans: tuple[Span, ...]
+    figure: ScaleFigure | None = None
 
 
-def seen(piece: Piece, aspect: Aspect) -> Seen:
-    """The piece as it is seen in one of its views."""
-    return _SEEN[aspect](piece)
+def seen(piece: Piece, aspect: Aspect, figure: ScaleFigure | None = None) -> Seen:
+    """The piece as it is seen in one of its views; a scale figure stands beside its front only."""
+    view = _SEEN[aspect](piece)
+    return replace(view, figure=figure) if figure and aspect == "front" else view
 
 
 def _front(piece: Piece) -> Seen:
@@ -67,6 +73,7 @@ class Laid:
     origin: Point
     dimensions: Dimensioned
     caption: Point | None = None
+    figure: Standing | None = None
 
     @property
     def on_sheet(self) -> Scaled:
@@ -76,7 +83,8 @@ class Laid:
     @property
     def areas(self) -> tuple[Area, ...]:
         """Everything it inks but the caption."""
-        return tuple(Area(x0, y0, x1 - x0, y1 - y0) for x0, y0, x1, y1 in self.dimensions.boxes)
+        own = tuple(Area(x0, y0, x1 - x0, y1 - y0) for x0, y0, x1, y1 in self.dimensions.boxes)
+        return (*own, *self.figure.areas) if self.figure else own
 
 
 @dataclass(frozen=True)
@@ -101,11 +109,27 @@ class Layout:
         return tuple(area for laid in self.at((0.0, 0.0)) for area in _with_caption(laid, self))
 
     def _laid(self, view: Seen, origin: Point) -> Laid:
-        laid = Laid(view, self.scale, origin, self._dimensions(view, origin))
+        laid = self._with_figure(Laid(view, self.scale, origin, self._dimensions(view, origin)))
         if len(self.views) == 1 and view.aspect == "front":
             return laid  # a front view alone explains itself
         box = hull(laid.areas)
         return replace(laid, caption=(laid.areas[0].x, box.bottom + 1.8 * self.lettering.body))
+
+    def _with_figure(self, laid: Laid) -> Laid:
+        """The view with its scale figure left of it, on the floor that the piece stands on."""
+        view = laid.seen
+        if view.figure is None:
+            return laid
+        ground, beside = laid.on_sheet.at(view.across[1], view.up[0]), hull(laid.areas)
+        figure = standing(
+            view.figure,
+            beside,
+            ground,
+            self.scale,
+            printed=self.printed,
+            lettering=self.lettering,
+        )
+        return replace(laid, figure=figure)
 
     def _dimensions(self, view: Seen, origin: Point) -> Dimensioned:
         sheet = Scaled(self.scale, origin)

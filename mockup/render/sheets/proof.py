@@ -58,7 +58,7 @@ def proof_document(
         draft=f"Draft: {_counted(fails)}" if fails else "",
         seen=wish.seen,
     )
-    views = tuple(seen(piece, aspect) for aspect in wish.views)
+    views = tuple(seen(piece, aspect, wish.figure) for aspect in wish.views)
     scale, sheets = sheets_of(Job(piece, words, wish, views))
     return Document(
         tuple(require_clear(sheet) for sheet in sheets),

@@ -35,6 +35,7 @@ from mockup.render.sheets.paper import Paper, family, paper_named
 from mockup.render.sheets.plans import Plan, plans
 from mockup.render.sheets.rulers import bar_size, check_rulers, scale_bar
 from mockup.render.sheets.scale import DoesNotFit, require_preferred, scale_words
+from mockup.render.sheets.scale_figure import ScaleFigure
 from mockup.render.sheets.title_block import DOCUMENT_TYPE
 from mockup.render.side_view import plan_view, side_view
 from mockup.render.viewpoint import ViewOptions
@@ -49,6 +50,7 @@ class Asked:
     ``paper`` is a name of ``PAPERS`` and ``scale`` the n of 1 : n; None leaves either to the fit,
     as it does which way round the sheet lies. ``views`` begin with "front"; those that do not go
     beside it come on a second sheet at the same scale. ``issued`` is printed as it is given.
+    ``figure`` stands beside the front view for scale.
     ``view`` says how the piece is drawn (letters on the balloons, a colourway, grey ...);
     ``colourway`` is that colourway's name and ``seen`` how the colours show where they do not show
     as they are ("in grey"): both are printed, and so is ``count`` where a job builds several.
@@ -65,6 +67,7 @@ class Asked:
     colourway: str = ""
     seen: str = ""
     count: int = 1
+    figure: ScaleFigure | None = None
 
     @property
     def document_type(self) -> str:
@@ -221,6 +224,7 @@ def _drawn(job: Job, laid: Laid, lettering: Lettering) -> tuple[Item, ...]:
     told = _told(piece) if front else f"{piece.design.title} {laid.seen.caption.lower()}"
     caption = (caption_hand(lettering).at(laid.caption, laid.seen.caption),) if laid.caption else ()
     return (
+        *(laid.figure.items(job.asked.view.recolour) if laid.figure else ()),
         *(hatched(piece.window, laid.on_sheet.at) if front and piece.fit else ()),
         laid.dimensions.behind,
         Group((picture,), kind=PICTURE, name=laid.seen.caption.lower(), title=told),
