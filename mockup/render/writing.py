@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import errno
 import os
+import time
 from collections.abc import Sequence
+from contextlib import suppress
+from glob import escape
 from pathlib import Path
 from secrets import token_hex
 from typing import Literal
@@ -16,6 +19,9 @@ FORMATS: tuple[Format, ...] = ("pdf", "svg", "png")
 """The formats that any document of sheets is written in."""
 PROOF_FORMATS: tuple[Format, ...] = ("pdf", "html", "svg", "png")
 """Those of a proof, which also is a page."""
+
+_LEFT_AFTER_SECONDS = 3600.0
+"""No file is written for that long: an older one beside it was left by a run that was killed."""
 
 
 class UnknownEnding(CannotWrite):
@@ -52,7 +58,8 @@ def write_whole(path: Path | str, data: bytes) -> None:
     """Put ``data`` at ``path`` in one step; whatever stood there stays whole until then.
 
     The data go to a new file beside it, onto the disk, and take its place last. Raises
-    ``CannotWrite`` in plain words; on any failure, Ctrl-C included, the new file is removed.
+    ``CannotWrite`` in plain words; on any failure, Ctrl-C included, the new file is removed. What
+    a killed run left beside the same file is removed by the next one, once it is an hour old.
     """
     target = Path(path)
     try:
@@ -70,7 +77,9 @@ def write_new(path: Path | str, data: bytes) -> None:
 
 
 def _store(target: Path, data: bytes) -> None:
-    beside = target.with_name(f".{target.name[:40]}.{token_hex(4)}.part")
+    start = f".{target.name[:40]}."
+    _sweep(target.parent, start)
+    beside = target.with_name(f"{start}{token_hex(4)}.part")
     file = beside.open("xb")
     try:
         with file:
@@ -82,6 +91,15 @@ def _store(target: Path, data: bytes) -> None:
         beside.replace(target)
     finally:
         beside.unlink(missing_ok=True)
+
+
+def _sweep(folder: Path, start: str) -> None:
+    """Remove old new files of the same name; a young one may be another run's that still writes."""
+    before = time.time() - _LEFT_AFTER_SECONDS
+    with suppress(OSError):  # tidying up: the writing itself tells what is wrong with the folder
+        for each in folder.glob(f"{escape(start)}{'[0-9a-f]' * 8}.part"):
+            if each.lstat().st_mtime < before:
+                each.unlink(missing_ok=True)
 
 
 def _refuse_early(target: Path) -> None:

@@ -8,6 +8,7 @@ import resource
 import signal
 import subprocess
 import sys
+import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -210,3 +211,29 @@ def test_the_ending_says_the_format(name: str, format_: str) -> None:
 def test_other_endings_are_refused_with_the_known_ones(name: str) -> None:
     with pytest.raises(UnknownEnding, match=r"end it in \.pdf, \.svg or \.png"):
         format_of(name)
+
+
+def test_what_a_killed_run_left_goes_once_it_is_old_and_a_young_one_stays(proof: Path) -> None:
+    """A young one may be another run's that still writes; other names are somebody else's."""
+    old, young = (proof.with_name(f".{proof.name}.0a1b2c3{last}.part") for last in "45")
+    others = [
+        proof.with_name(name)
+        for name in (".other.pdf.0a1b2c34.part", f".{proof.name}.mine.part", f"{proof.name}.part")
+    ]
+    for path in (old, young, *others):
+        path.write_bytes(b"half a pro")
+        if path is not young:
+            os.utime(path, (0.0, time.time() - 2 * 3600))
+    write_whole(proof, b"new")
+    assert proof.read_bytes() == b"new"
+    assert nothing_else(proof.parent, proof.name, young.name, *(path.name for path in others))
+
+
+def test_a_name_full_of_signs_sweeps_only_its_own(tmp_path: Path) -> None:
+    starred = tmp_path / "ruby-[ab]*.svg"
+    left = [tmp_path / f".ruby-{name}.svg.01234567.part" for name in ("[ab]*", "axx")]
+    for path in left:
+        path.write_bytes(b"half")
+        os.utime(path, (0.0, 0.0))
+    write_whole(starred, b"new")
+    assert nothing_else(tmp_path, starred.name, left[1].name)
