@@ -2,8 +2,8 @@
 
 As a maker-up works (common practice, no source): the large ones first, set back and spread out;
 clusters of the middle size along the line; then what fills it, and small ones in front in twos
-and threes. Then all settle as soft spheres on their necks, and small fillers go where daylight
-remains until the asked coverage holds.
+and threes. Then all settle as soft spheres on their necks, and fillers go where daylight remains
+until the asked coverage holds: small ones, or a middle size while it is short of its share.
 """
 
 from __future__ import annotations
@@ -221,16 +221,29 @@ class _Bed:
         return np.where(bare, np.maximum(self.valleys.gap, self.frame.tube / 2), self.valleys.gap)
 
     def fill_gaps(self) -> None:
-        """Small balloons into the largest gaps of the inner band, until it is covered."""
-        size, inner = len(self.portions) - 1, self.share <= _COVERED_BAND
+        """Balloons into the largest gaps of the inner band, until it is covered."""
+        inner = self.share <= _COVERED_BAND
         enough = min(1.0, self.growth.coverage + _SPARE)
         for _ in range(MOST_BALLOONS - len(self.sizes)):
             open_ = np.where(inner, self._open(), -np.inf)
             if open_.max() <= 0.0 or self.covered() >= enough:
                 return
             row, column = divmod(int(np.argmax(open_)), open_.shape[1])
+            size = self._wanting((row, column))
             centre = self.valleys.point((row, column), size, 0.0)
             self.put(size, centre, self.tie_for(size, centre), self.new_group())
+
+    def _wanting(self, cell: tuple[int, int]) -> int:
+        """The largest size that is short of its share and keeps to the band at a cell.
+
+        Else the smallest; never the largest, which is set back: in front it would hide the rest.
+        """
+        counts, last = np.bincount(self.sizes, minlength=len(self.portions)), len(self.portions) - 1
+        for size in range(min(1, last), last):
+            short = self.portions[size].share * (len(self.sizes) + 1) - counts[size]
+            if short >= 0.5 and self.allowed(size)[cell]:
+                return size
+        return last
 
     def grown(self) -> Grown:
         """What there is."""

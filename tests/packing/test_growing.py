@@ -40,11 +40,12 @@ def test_the_band_is_as_wide_as_asked_and_follows_the_frame() -> None:
     assert np.percentile(off[ahead], 90) >= 0.5 * 260.0
 
 
-def test_the_recipe_is_kept_to_within_its_fillers() -> None:
-    grown = garland()
+@pytest.mark.parametrize("seed", [1, 2, 3])
+def test_the_recipe_is_kept_to_within_its_fillers(seed: int) -> None:
+    """A gap that takes a size which is short of its share gets that and no small filler."""
+    grown = garland(seed)
     shares = np.bincount(grown.portion, minlength=3) / len(grown.portion)
-    assert shares == pytest.approx([0.08, 0.34, 0.58], abs=0.16)
-    assert shares[2] >= 0.5
+    assert shares == pytest.approx([0.08, 0.34, 0.58], abs=0.04)
 
 
 def test_a_seed_gives_the_same_garland_and_another_seed_another() -> None:

@@ -101,7 +101,7 @@ def garland_balance(piece: Piece) -> Iterator[Finding]:
 def garland_counts(piece: Piece) -> Iterator[Finding]:
     """How many balloons a garland takes, in all, a metre (or three feet), and by size.
 
-    Small fillers go where daylight remains, so that the shares reached are told beside the asked.
+    Fillers go where daylight remains, so that the shares reached are told beside the asked.
     """
     for garland, growth in _grown(piece):
         own, unit = garland_balloons(piece, garland), piece.design.unit
