@@ -21,6 +21,7 @@ class Dimension:
     figure: str
     across: bool
     drawn: float
+    clear: str = ""
 
     @property
     def mm(self) -> float:
@@ -54,13 +55,17 @@ def dimensions(svg: str) -> list[Dimension]:
 
 
 def _dimension(group: ET.Element) -> Dimension:
-    said = group.findtext(f"{SVG}title") or ""
+    told = group.findtext(f"{SVG}title") or ""
+    clear = re.search(r" \(([^()]*) clear\)", told)
+    said = told.replace(clear[0], "") if clear else told
     figure = next(m for m in re.finditer(r"(?:Ø )?\d[^A-Z]*$", said))
     tips = [_tip(path.get("d", "")) for path in group.findall(f"{SVG}path")]
     (x0, y0), (x1, y1) = tips
-    names = tuple(said[: figure.start()].strip().split(", "))
+    names = tuple(re.split(", | and ", said[: figure.start()].strip()))
     across = abs(x1 - x0) > abs(y1 - y0)
-    return Dimension(names, figure[0], across, max(abs(x1 - x0), abs(y1 - y0)))
+    return Dimension(
+        names, figure[0], across, max(abs(x1 - x0), abs(y1 - y0)), clear[1] if clear else ""
+    )
 
 
 def _tip(data: str) -> tuple[float, float]:

@@ -154,6 +154,18 @@ def expected(piece: Piece, name: str, *, across: bool) -> float:
     return known[name]
 
 
+def clearance(piece: Piece) -> float:
+    """The least of what is clear above and below the numerals in the window's middle, mm."""
+    assert piece.design.panel is not None
+    assert piece.fit is not None
+    disc = piece.frame.opening(piece.design.panel.place)
+    assert disc is not None
+    high = max(s.y + s.height / 2 for s in piece.fit.numerals)
+    low = min(s.y - s.height / 2 for s in piece.fit.numerals)
+    top, bottom = disc[1] + first_hit(piece, (0, 1)), disc[1] - first_hit(piece, (0, -1))
+    return min(top - high, low - bottom)
+
+
 def true(name: str, one: Dimension, scale: int) -> list[str]:
     """What is wrong with a dimension; nothing when it prints and measures what it should."""
     piece = piece_of(name)
@@ -163,6 +175,8 @@ def true(name: str, one: Dimension, scale: int) -> list[str]:
         must = expected(piece, each, across=one.across)
         if abs(one.mm - must) > step + (2 * PLACE if nth else 0.0):
             wrong.append(f"{each} prints {one.figure}, the layout has {must:.2f} mm")
+    if one.clear and abs(length(one.clear) - clearance(piece)) > step:
+        wrong.append(f"{one.clear} clear is printed, the layout has {clearance(piece):.2f} mm")
     if abs(one.drawn * scale - one.mm) > step + 0.002 * scale:
         wrong.append(f"{one.names} prints {one.figure}, drawn {one.drawn * scale:.2f} mm")
     return wrong
@@ -303,7 +317,9 @@ def checked_elsewhere(text: str, figures: set[str]) -> bool:
 def require_every_number_explained(name: str) -> None:
     """No number is left that nothing explains."""
     for number, svg in enumerate(sheets_of(name), start=1):
-        figures = {one.figure for one in dimensions(svg)}
+        found = dimensions(svg)
+        figures = {one.figure for one in found}
+        figures |= {f"{one.names[-1]} ({one.clear} clear)" for one in found if one.clear}
         numbers = [text for text in words(svg) if re.search(r"\d", text)]
         assert len(numbers) > 5
         rest = [text for text in numbers if not checked_elsewhere(text, figures)]
