@@ -32,7 +32,7 @@ from mockup.cli.showing import checks_fail, json_option, show_json
 @click.option(
     "--figure",
     type=click.Choice(["person", "table"], False),
-    help="Beside the front, for scale: a person of 1.70 m or a table of 30 in (75 cm).",
+    help="For scale: 1.70 m tall, or 30 in (75 cm).",
 )
 @click.option("--both-units", is_flag=True, help="Inches and centimetres.")
 @click.option("--letters", is_flag=True, help="Colour letters on the balloons.")

@@ -121,13 +121,14 @@ def test_numerals_are_raised_in_the_units_of_the_piece(mm: float, unit: Any, wri
 @pytest.mark.parametrize("sample", SAMPLES, ids=lambda p: p.stem)
 def test_every_cluster_of_every_sample_can_be_painted(sample: Path) -> None:
     text = sample.read_text("utf-8")
-    piece = piece_of(text)
+    piece = assemble(design_from_text(text, "x.toml", sample.parent))
     for index in range(0, len(piece.clusters), 3):
         if piece.clusters[index].path[0] != "section":
             continue
         letter = list(piece.design.colours)[-1]
         file = tomllib.loads(text)
-        made = design_from_text(edited(text, painted(piece, file, index, letter, None)), "x.toml")
+        anew = edited(text, painted(piece, file, index, letter, None))
+        made = design_from_text(anew, "x.toml", sample.parent)
         assert len(made.sections) == len(piece.design.sections)
 
 

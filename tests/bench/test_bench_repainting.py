@@ -69,7 +69,7 @@ def test_another_shape_is_placed_anew(old: str, new: str) -> None:
 def test_another_note_leaves_every_sample_as_it_is(sample: Path) -> None:
     """Where repainting answers at all, it answers as placing anew would."""
     text = sample.read_text("utf-8")
-    piece = assemble(design_from_text(text, "x.toml"))
+    piece = assemble(design_from_text(text, "x.toml", sample.parent))
     other = replace(piece.design, note="Another note.")
     quick, slow = repainted(piece, other), assemble(other)
     assert quick is None or (quick.clusters, quick.balloons) == (slow.clusters, slow.balloons)
