@@ -130,9 +130,9 @@ def test_rows_are_added_moved_and_removed(visit: Visit) -> None:
     page.keyboard.press("ArrowDown")
     lower_grip = [first[1], first[0], *first[2:], first[-1]]
     visit.until(lambda: fills() == lower_grip)
-    lower_grip = page.locator('[data-key="section.0.clusters.grip.1"]')
-    expect(lower_grip).to_have_count(1)  # two bear the key until the form is drawn anew
-    expect(lower_grip).to_be_focused()
+    grip = page.locator('[data-key="section.0.clusters.grip.1"]')
+    expect(grip).to_have_count(1)  # two bear the key until the form is drawn anew
+    expect(grip).to_be_focused()
     page.locator('[data-key="section.0.clusters.1.say"]').click()
     page.get_by_role("button", name="Remove this row").click()
     visit.until(lambda: fills() == [first[1], *first[2:], first[-1]])
