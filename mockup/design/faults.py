@@ -50,9 +50,12 @@ class FaultList:
         return any(_on_one_branch(path, other) for path in paths for other in known)
 
     def told(self, line_of: Callable[[KeyPath], int], file_name: str) -> list[tuple[int, Fault]]:
-        """Every fault with its line, in the order of the lines."""
+        """Every fault with its line, in the order of the lines.
+
+        What stands nowhere, such as a table that is missing, has line 0 and is told at line 1.
+        """
         placed = [
-            (line, Fault(f"{file_name}:{line}", what, instead))
+            (line, Fault(f"{file_name}:{max(line, 1)}", what, instead))
             for (path, what), instead in self.found.items()
             for line in (line_of(path),)
         ]

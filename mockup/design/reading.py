@@ -78,7 +78,7 @@ def design_from_parsed(
 def _line(lines: dict[KeyPath, int], path: KeyPath) -> int:
     while path and path not in lines:
         path = path[:-1]
-    return lines.get(path, 1)
+    return lines.get(path, 0)
 
 
 def _design(

@@ -26,14 +26,14 @@ class Source:
     faults: FaultList = field(default_factory=FaultList)
 
     def line(self, path: KeyPath) -> int:
-        """The line of a key path, or of the nearest thing that encloses it."""
+        """The line of a key path, or of the nearest thing that encloses it; 0 without one."""
         while path and path not in self.lines:
             path = path[:-1]
-        return self.lines.get(path, 1)
+        return self.lines.get(path, 0)
 
     def where(self, path: KeyPath) -> str:
         """``file:line`` of a key path."""
-        return f"{self.file}:{self.line(path)}"
+        return f"{self.file}:{max(self.line(path), 1)}"
 
 
 def read_toml(text: str, file: str, table: Table, build: Callable[[Given, Source], Built]) -> Built:

@@ -303,3 +303,14 @@ def test_numerals_may_be_whatever_has_a_foil_shape_and_nothing_else() -> None:
         panel = f'[panel]\nnumerals = "{sign}"\nheight = "16in"\n'
         (said,) = faults(LEAST + panel)
         assert said.startswith("ruby.toml:7: 'numerals' is ")
+
+
+def test_a_slip_on_the_first_line_and_a_section_that_is_missing_are_both_told() -> None:
+    """What stands nowhere is told at line 1, and must not pass for a fault of that line's value."""
+    missing = "ruby.toml:1: the file has no 'section'; write [[section]]"
+    bare = "ruby.toml:1: 'title' has a value without quotes; write title = \"Ruby\""
+    assert faults('title = Ruby\ncolours = { A = "oat" }\n') == [missing, bare]
+    comma = 'ruby.toml:1: has no comma before B = "brass" }; write a comma between the two'
+    told = faults('colours = { A = "oat" B = "brass" }\ntitle = "Ruby"\n')
+    assert comma in told
+    assert missing in told
