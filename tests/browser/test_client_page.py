@@ -25,7 +25,7 @@ from mockup.render.viewpoint import ViewOptions
 from tests.browser.conftest import Opened
 from tests.render.client_pieces import HOSTILE, LETTER, page_of, sample, usual_page
 
-WIDTHS = (360, 768, 1440)
+WIDTHS = (360, 768, 1000, 1440)
 MM = 96 / 25.4
 """CSS pixels in a mm (CSS Values and Units, 5.2)."""
 
@@ -80,6 +80,51 @@ def shares_of(page: Page, *colours: tuple[int, int, int]) -> list[float]:
     picture = Image.open(BytesIO(page.locator(".pane svg").screenshot())).convert("RGB")
     pixels = np.asarray(picture).astype(np.int16)
     return [float((np.abs(pixels - colour) < 24).all(axis=2).mean()) for colour in colours]
+
+
+BROKEN = """() => [...document.querySelectorAll('.name')]
+    .filter(cell => cell.checkVisibility()).flatMap(cell => {
+  const told = [], walker = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT);
+  while (walker.nextNode()) for (const word of walker.currentNode.data.matchAll(/[^\\s-]+/g)) {
+    const range = document.createRange();
+    range.setStart(walker.currentNode, word.index);
+    range.setEnd(walker.currentNode, word.index + word[0].length);
+    const lines = new Set([...range.getClientRects()].map(box => Math.round(box.top)));
+    told.push([word[0], lines.size]);
+  }
+  return told;
+})"""
+"""On how many lines each word of the colour key lies; a hyphen is a place to break at."""
+
+
+@pytest.mark.parametrize("name", ["market-lanterns", "kestrel-wall", "juniper-two"])
+def test_no_word_of_the_colour_key_is_broken(opened: Opened, name: str) -> None:
+    page = opened(usual_page(name))
+    for width in WIDTHS:
+        page.set_viewport_size({"width": width, "height": 900})
+        lines = page.evaluate(BROKEN)
+        assert len(lines) > 6
+        assert [word for word, count in lines if count > 1] == [], width
+
+
+def with_a_long_name(name: str) -> str:
+    """The page of a piece whose first colour has this name."""
+    piece = sample("juniper-two")
+    letter, colour = next(iter(piece.design.colours.items()))
+    colours = {**piece.design.colours, letter: replace(colour, name=name)}
+    return page_of(replace(piece, design=replace(piece.design, colours=colours)))
+
+
+def test_a_word_longer_than_its_line_breaks_rather_than_sticks_out(opened: Opened) -> None:
+    word = "donaudampfschifffahrtsgesellschaftsgruen"
+    page = opened(with_a_long_name(word))
+    inside = "all => all.every(t => t.scrollWidth <= t.parentElement.clientWidth)"
+    for width, broken in zip(WIDTHS, (True, False, True, True), strict=True):
+        page.set_viewport_size({"width": width, "height": 900})
+        lines = {each for each, count in page.evaluate(BROKEN) if count > 1}
+        assert lines == ({word} if broken else set()), width
+        assert page.locator("table").evaluate_all(inside), width
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
 
 
 RED, PLUM = (216, 48, 60), (119, 56, 142)

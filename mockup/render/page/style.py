@@ -62,11 +62,18 @@ padding:.5rem .6rem .5rem 0;border-top:1px solid var(--hair);
 vertical-align:middle;font-weight:400}
 thead th{border:0;color:var(--soft);font-size:.875rem;padding-top:0;padding-bottom:.25rem}
 tbody th{font-weight:700;width:1%;white-space:nowrap}
+thead th{vertical-align:bottom}
 td:last-child,thead th:last-child{text-align:right;padding-right:0;white-space:nowrap}
 .sample{width:1%;white-space:nowrap}
 .sample svg{vertical-align:middle;width:2.4rem;height:2.4rem}
 .sample svg+svg{width:2.1rem;height:1.5rem;margin-left:.5rem}
 .name{overflow-wrap:anywhere}
+.words{container-type:inline-size}
+@container(max-width:26rem){
+thead th:last-child{width:4.75rem;white-space:normal;text-wrap:balance}
+.sample svg,.sample svg+svg{display:block;margin:0 auto}
+.sample svg+svg{height:.9rem;margin-top:.3rem}
+}
 td small{display:block;color:var(--soft);font-size:.9375rem;line-height:1.3}
 ul{list-style:none}
 .plain li{padding-left:1.15rem;text-indent:-1.15rem}
