@@ -55,7 +55,7 @@ body:has(#zoom-4:checked) .pane svg{width:400%;max-height:none}
 body:not(:has(#dimensions:checked)) .dimensions{visibility:hidden}
 figcaption{color:var(--soft);font-size:.9375rem;margin-top:.6rem}
 .bar{display:none}
-table{border-collapse:collapse;width:100%}
+table{border-collapse:collapse;width:100%;max-width:36rem}
 caption{text-align:left;padding:0;margin:0}
 th,td{text-align:left;overflow-wrap:normal;
 padding:.5rem .6rem .5rem 0;border-top:1px solid var(--hair);
