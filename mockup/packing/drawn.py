@@ -50,7 +50,7 @@ class DrawnPath(LaidClock):
             raise NotAFrame("this path is open, and a closed one is asked for")
         for at, turn in self.corners:
             if abs(turn) > _SHARPEST:
-                raise NotAFrame(f"the path doubles back on itself {at:.0f} mm along it")
+                raise NotAFrame("the path doubles back on itself {} along it", round(at))
 
     @cached_property
     def _bows(self) -> tuple[Bow, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import acos, atan2, degrees, hypot, sqrt
+from math import acos, atan2, degrees, floor, hypot, sqrt
 from typing import ClassVar
 
 from mockup.packing.joined import RayClock
@@ -43,11 +43,11 @@ class Heart(RayClock):
         ):
             sized(value, name)
         if self.width <= 4 * self.tube or self.height <= 4 * self.tube:
-            raise NotAFrame(f"a tube of {self.tube} mm is too thick for this heart")
+            raise NotAFrame("a tube of {} is too thick for this heart", self.tube)
         if not 0.6 <= self.height / self.width <= 1.7:
             raise NotAFrame("a heart is between 0.6 and 1.7 times as high as it is wide")
         if self.corner > self.lobe / 2:
-            raise NotAFrame(f"a heart's corner must be at most {self.lobe / 2:.0f} mm here")
+            raise NotAFrame("a heart's corner must be at most {} here", floor(self.lobe / 2))
 
     @property
     def lobe(self) -> float:

@@ -23,7 +23,7 @@ class _Round:
     def __post_init__(self) -> None:
         sized(self.tube, "tube")
         if sized(self.outside, "outside diameter") <= 2 * self.tube:
-            raise NotAFrame(f"a tube of {self.tube} mm leaves no opening in {self.outside} mm")
+            raise NotAFrame("a tube of {} leaves no opening in {}", self.tube, self.outside)
 
     @property
     def radius(self) -> float:

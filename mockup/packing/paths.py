@@ -13,13 +13,31 @@ import numpy as np
 from numpy.typing import NDArray
 
 from mockup.errors import MockupError
+from mockup.lengths import Unit, format_true
 
 Floats = NDArray[np.float64]
 Point = tuple[float, float]
 
 
 class NotAFrame(MockupError, ValueError):
-    """A frame that cannot be built, or a question that no frame answers."""
+    """A frame that cannot be built, or a question that no frame answers.
+
+    ``says`` may hold places {} for ``lengths`` in mm, which are told in the reader's own unit.
+
+    >>> wrong = NotAFrame("a corner is at most {}", 63.5)
+    >>> str(wrong), wrong.in_unit("in")
+    ('a corner is at most 63.5 mm', 'a corner is at most 2 1/2 in')
+    """
+
+    def __init__(self, says: str, *lengths: float) -> None:
+        super().__init__(says.format(*(f"{mm:g} mm" for mm in lengths)) if lengths else says)
+        self._says, self._lengths = says, lengths
+
+    def in_unit(self, unit: Unit) -> str:
+        """What is wrong, every length in that unit."""
+        if not self._lengths:
+            return self._says
+        return self._says.format(*(format_true(mm, unit) for mm in self._lengths))
 
 
 class Frame(Protocol):

@@ -29,7 +29,7 @@ class Pole(LaidClock):
     def __post_init__(self) -> None:
         sized(self.tube, "tube")
         if sized(self.height, "height") <= 2 * self.tube:
-            raise NotAFrame(f"a pole of {self.height:g} mm is too short for its tube")
+            raise NotAFrame("a pole of {} is too short for its tube", self.height)
 
     def _legs(self) -> tuple[Leg, ...]:
         half = self.tube / 2

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import cos, isfinite, pi, tan
+from math import cos, floor, isfinite, pi, tan
 from typing import ClassVar
 
 from mockup.packing.joined import RayClock
@@ -26,10 +26,10 @@ class _Polygon(RayClock):
     def __post_init__(self) -> None:
         sized(self.tube, "tube")
         if sized(self.outside, "outside measure") <= 2 * self.tube:
-            raise NotAFrame(f"a tube of {self.tube} mm leaves no opening in {self.outside} mm")
+            raise NotAFrame("a tube of {} leaves no opening in {}", self.tube, self.outside)
         if not (isfinite(self.corner) and 0 < self.corner <= self.flat):
-            most = f"above zero and at most {self.flat:.0f} mm"
-            raise NotAFrame(f"a corner's radius must be {most}, not {self.corner:g} mm")
+            says = "a corner's radius must be above zero and at most {}, not {}"
+            raise NotAFrame(says, floor(self.flat), self.corner)
 
     @property
     def flat(self) -> float:

@@ -37,7 +37,7 @@ class Wall(RayClock):
         sized(self.tube, "tube")
         for name, long in (("width", self.width), ("height", self.height)):
             if sized(long, name) <= 4 * self.tube:
-                raise NotAFrame(f"a wall's {name} must be over four tubes, not {long:g} mm")
+                raise NotAFrame(f"a wall's {name} must be over four tubes, not {{}}", long)
 
     @property
     def half(self) -> Point:

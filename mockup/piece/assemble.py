@@ -32,7 +32,8 @@ def frame_of(design: Design) -> Frame:
     try:
         return frame_from(**{key: each for key, each in figures.items() if key != "path"})
     except NotAFrame as wrong:
-        fault = Fault(design.where(design.frame.path), str(wrong), "change its measures")
+        where, what = design.where(design.frame.path), wrong.in_unit(design.unit)
+        fault = Fault(where, what, "change its measures")
         raise FaultsFound([fault]) from wrong
 
 

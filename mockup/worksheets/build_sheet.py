@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from mockup.design.model import ColourUse
 from mockup.lengths import format_length
 from mockup.piece.extent import feet
-from mockup.piece.findings.size import doorway
+from mockup.piece.findings.size import carried, doorway
 from mockup.render.listing import Column, Heading, Listing, Notes, Part, Row, Table, Words
 from mockup.render.sheets.cautions import cautions_for
 from mockup.stock.build_plan import fillings
@@ -172,8 +172,12 @@ def _loading(order: Order) -> Iterator[Part]:
         wide, high = piece.design.limits.doorway
         door = f"{format_length(wide, unit)} × {format_length(high, unit)}"
         passes = all(finding.verdict == "holds" for finding in doorway(piece))
-        edge_on = ", carried edge on" if box.width > wide else ""
-        answer = f"passes{edge_on}" if passes else _does_not_pass(piece.design.wall is not None)
+        how = carried(piece)
+        answer = (
+            (f"passes, {how}" if how else "passes")
+            if passes
+            else _does_not_pass(piece.design.wall is not None)
+        )
         cells = (f"{count} × {piece.design.title}", " × ".join(sides), door, answer)
         rows.append(Row(cells, tone="plain" if passes else "alarm"))
     columns = (

@@ -14,6 +14,7 @@ from shapely import LineString, Point, Polygon, maximum_inscribed_circle
 
 from mockup.packing.arches import Arch
 from mockup.packing.drawn import DrawnPath
+from mockup.lengths import Unit
 from mockup.packing.frames import FRAMES, Frame, NotAFrame, frame_from, frame_kind
 from mockup.packing.hearts import Heart
 from mockup.packing.joined import Joined
@@ -242,6 +243,13 @@ def test_an_open_path_is_refused_where_a_closed_one_is_asked() -> None:
 def test_what_is_no_frame_says_why(kind: str, figures: dict[str, float], says: str) -> None:
     with pytest.raises(NotAFrame, match=says):
         frame_from(kind, tube=20.0, **figures)
+
+
+@pytest.mark.parametrize(("unit", "says"), [("in", "at most 4.13 in"), ("cm", "at most 10.5 cm")])
+def test_a_measure_that_is_wrong_is_told_in_the_readers_unit(unit: Unit, says: str) -> None:
+    with pytest.raises(NotAFrame, match="at most 105 mm") as wrong:
+        frame_from("heart", tube=20.0, width=800.0, height=800.0, corner=200.0)
+    assert says in wrong.value.in_unit(unit)
 
 
 def test_every_word_leads_to_a_frame_of_that_kind() -> None:

@@ -106,6 +106,29 @@ def test_what_is_wrong_is_found(name: str, verdict: str, bad: str, says: str) ->
     assert finding.remedy
 
 
+@pytest.mark.parametrize(
+    ("height", "doorway", "says"),
+    [
+        ("6ft", '["32in", "80in"]', "it passes a doorway of 32 in x 80 in."),
+        ("8ft", '["32in", "80in"]', "it passes a doorway of 32 in x 80 in laid on its side."),
+        ("5ft", '["20in", "80in"]', "it does not pass"),
+    ],
+)
+def test_how_a_column_passes_its_doorway(height: str, doorway: str, says: str) -> None:
+    text = f"""title = "A column"
+size = "11in"
+frame = {{ kind = "pole", height = "{height}" }}
+limits = {{ doorway = {doorway} }}
+colours = {{ A = "oat" }}
+[[section]]
+at = "8in"
+toward = "up"
+whole = true
+clusters = [{{ fill = "9in" }}]
+"""
+    assert says in found(text)["doorway"].says
+
+
 def test_the_remedy_of_a_turned_cluster_mends_it() -> None:
     bad = GOOD.replace(SECOND, TURNED, 1)
     said = r"turn the (top|bottom) section's second cluster on both sides by one place"

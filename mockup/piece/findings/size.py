@@ -20,6 +20,7 @@ def doorway(piece: Piece) -> Iterator[Finding]:
     wide, high = piece.design.limits.doorway
     least, middle, _ = sorted((box.width, box.height, box.depth))
     passes = least <= wide and middle <= high
+    how = carried(piece)
     sides = (format_length(mm, unit) for mm in (box.width, box.height, box.depth))
     size = " x ".join(sides)
     door = f"{format_length(wide, unit)} x {format_length(high, unit)}"
@@ -31,9 +32,24 @@ def doorway(piece: Piece) -> Iterator[Finding]:
         "mm",
         f"Overall {size} (width x height x depth): it "
         f"{'passes' if passes else 'does not pass'} a doorway of {door}"
-        + (" carried edge on." if passes and box.width > wide else "."),
+        + (f" {how}." if passes and how else "."),
         "" if passes else _in_parts(piece),
     )
+
+
+def carried(piece: Piece) -> str:
+    """How a piece that passes its doorway is carried: as it stands (no words), turned, or laid down.
+
+    >>> from mockup.design.reading import design_from_text
+    >>> from mockup.design.starter import starter_text
+    >>> from mockup.piece.assemble import assemble
+    >>> carried(assemble(design_from_text(starter_text("A ring"), "a.toml")))
+    ''
+    """
+    box, (wide, high) = piece.extent, piece.design.limits.doorway
+    if box.height <= high and box.width <= wide:
+        return ""
+    return "carried edge on" if box.height <= high and box.depth <= wide else "laid on its side"
 
 
 def _in_parts(piece: Piece) -> str:
