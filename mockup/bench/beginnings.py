@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import tomllib
+from collections.abc import Iterable
 from functools import cache
+from itertools import cycle
 from pathlib import Path
 from typing import Any
 
@@ -11,11 +14,13 @@ from mockup.colour.palettes import Palette
 from mockup.design.opening import read_text
 from mockup.design.palette_files import gather_palettes, shipped_folder
 from mockup.design.reading import design_from_text
-from mockup.design.starter import starter_name, starter_text
+from mockup.design.starter import begun_text, starter_name, starter_text
+from mockup.design.starter_frames import BEGINNINGS
 from mockup.errors import Fault, FaultsFound
 from mockup.lengths import Unit
 
-_LETTERS = "ABC"
+_RING = "ring"
+_RINGS = ("20in", "24in", "26in", "30in", "36in")
 
 
 @cache
@@ -72,17 +77,42 @@ def _plain(palette: Palette) -> dict[str, Any]:
 def answered(answers: dict[str, Any], folder: Path | None) -> tuple[str, str]:
     """The file name and the text of the piece that three answers make.
 
-    They are ``title``, ``ring``, ``numerals`` (may be empty), ``palette`` and ``unit``. Raises
-    ``FaultsFound``.
+    They are ``title``, ``frame`` (a ring without it), its ``size``, ``numerals`` (may be empty),
+    ``palette`` and ``unit``. Raises ``FaultsFound``.
     """
-    words = {key: _word(answers, key) for key in ("title", "ring", "numerals", "palette")}
-    title = words["title"] or "A new piece"
+    words = {key: _word(answers, key) for key in ("title", "frame", "size", "numerals", "palette")}
+    title, numerals = words["title"] or "A new piece", words["numerals"]
     unit: Unit = "cm" if answers.get("unit") == "cm" else "in"
-    text = starter_text(title, ring=words["ring"], numerals=words["numerals"] or "1", unit=unit)
-    changes = _colours(words["palette"], folder)
-    if not words["numerals"]:
+    text = _begun(title, words["frame"] or _RING, words["size"], numerals, unit)
+    plain = tomllib.loads(text)
+    changes = _colours(words["palette"], plain["colours"], folder)
+    if not numerals and "panel" in plain:
         changes.append({"do": "unset", "path": ["panel"]})
     return starter_name(title), edited(text, changes)
+
+
+def _begun(title: str, frame: str, size: str, numerals: str, unit: Unit) -> str:
+    if frame == _RING:
+        return starter_text(title, ring=size, numerals=numerals or "1", unit=unit)
+    if frame not in BEGINNINGS:
+        raise FaultsFound([Fault("", "there is no such frame", "choose one of those shown")])
+    begin = BEGINNINGS[frame]
+    wished = numerals if begin.numerals else ""
+    return begun_text(title, begin, size=size, numerals=wished, unit=unit)
+
+
+def frame_list() -> list[dict[str, Any]]:
+    """The frames to begin with: their names, which measure is asked, and the sizes offered."""
+    ring = {"name": _RING, "asks": "its outside", "sizes": _RINGS, "numerals": True}
+    return [ring] + [
+        {
+            "name": name,
+            "asks": each.size_is,
+            "sizes": each.usual,
+            "numerals": bool(each.numerals),
+        }
+        for name, each in BEGINNINGS.items()
+    ]
 
 
 def _word(answers: dict[str, Any], key: str) -> str:
@@ -90,14 +120,14 @@ def _word(answers: dict[str, Any], key: str) -> str:
     return said.strip() if isinstance(said, str) else ""
 
 
-def _colours(name: str, folder: Path | None) -> list[Change]:
+def _colours(name: str, letters: Iterable[str], folder: Path | None) -> list[Change]:
     palettes, _ = gather_palettes(folder)
     if name not in palettes:
         what = "no palette was chosen" if not name else "there is no such palette"
         raise FaultsFound([Fault("", what, "choose one of those shown")])
-    first = palettes[name].colours[: len(_LETTERS)]
+    in_turn = cycle(palettes[name].colours)
     chosen: list[Change] = [{"do": "set", "path": ["palette"], "value": name}]
     return chosen + [
         {"do": "set", "path": ["colours", letter], "value": colour.name}
-        for letter, colour in zip(_LETTERS, first, strict=False)
+        for letter, colour in zip(letters, in_turn, strict=False)
     ]

@@ -188,7 +188,7 @@ def _start(bench: Bench, asked: Asked) -> dict[str, Any]:
 
 def _samples(bench: Bench, asked: Asked) -> dict[str, Any]:
     del bench, asked
-    return {"samples": beginnings.sample_list()}
+    return {"samples": beginnings.sample_list(), "frames": beginnings.frame_list()}
 
 
 def _sample(bench: Bench, asked: Asked) -> dict[str, Any]:

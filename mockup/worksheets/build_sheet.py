@@ -8,6 +8,7 @@ from mockup.design.model import ColourUse
 from mockup.lengths import format_length
 from mockup.piece.extent import feet
 from mockup.piece.findings.size import carried, doorway
+from mockup.piece.placed import Piece
 from mockup.render.listing import Column, Heading, Listing, Notes, Part, Row, Table, Words
 from mockup.render.sheets.cautions import cautions_for
 from mockup.stock.build_plan import fillings
@@ -161,6 +162,11 @@ def _does_not_pass(in_panels: bool) -> str:
     return f"DOES NOT PASS: {there}"
 
 
+def _passes(piece: Piece) -> str:
+    how = carried(piece)
+    return f"passes, {how}" if how else "passes"
+
+
 def _loading(order: Order) -> Iterator[Part]:
     """Whether each piece passes its doorway, as ``check`` finds it, and how it is carried."""
     unit = order.job.unit
@@ -172,12 +178,7 @@ def _loading(order: Order) -> Iterator[Part]:
         wide, high = piece.design.limits.doorway
         door = f"{format_length(wide, unit)} × {format_length(high, unit)}"
         passes = all(finding.verdict == "holds" for finding in doorway(piece))
-        how = carried(piece)
-        answer = (
-            (f"passes, {how}" if how else "passes")
-            if passes
-            else _does_not_pass(piece.design.wall is not None)
-        )
+        answer = _passes(piece) if passes else _does_not_pass(piece.design.wall is not None)
         cells = (f"{count} × {piece.design.title}", " × ".join(sides), door, answer)
         rows.append(Row(cells, tone="plain" if passes else "alarm"))
     columns = (

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 
-from mockup.bench.beginnings import answered, palette_list, sample_list, sample_text
+from mockup.bench.beginnings import answered, frame_list, palette_list, sample_list, sample_text
 from mockup.design.reading import design_from_text
 from mockup.errors import FaultsFound
 from mockup.piece.assemble import assemble
@@ -65,7 +65,7 @@ def test_a_wrong_answer_is_told_on_the_page(start: Start, open_page: Open, tmp_p
 @pytest.mark.parametrize("numerals", ["", "7", "30", "100"])
 def test_every_answer_ends_in_a_valid_piece(ring: str, numerals: str) -> None:
     unit = "cm" if ring.endswith("cm") else "in"
-    answers = {"ring": ring, "numerals": numerals, "palette": "harbour", "unit": unit}
+    answers = {"size": ring, "numerals": numerals, "palette": "harbour", "unit": unit}
     name, text = answered(answers, None)
     design = design_from_text(text, name)
     assert name == "a-new-piece.toml"
@@ -73,17 +73,57 @@ def test_every_answer_ends_in_a_valid_piece(ring: str, numerals: str) -> None:
     assert design.unit == unit
 
 
+@pytest.mark.parametrize("frame", [one["name"] for one in frame_list()])
+@pytest.mark.parametrize("palette", ["harbour", "rose hour"])
+def test_every_frame_offered_begins_a_valid_piece(frame: str, palette: str) -> None:
+    size = next(one["sizes"][0] for one in frame_list() if one["name"] == frame)
+    answers = {"frame": frame, "size": size, "numerals": "7", "palette": palette}
+    name, text = answered(answers, None)
+    design = design_from_text(text, name)
+    assert design.frame.kind == {"column": "pole", "garland": "ring"}.get(frame, frame)
+    assert (design.panel is not None) == (frame in ("ring", "garland"))
+
+
+def test_another_frame_is_begun_with_the_mouse(
+    start: Start, open_page: Open, tmp_path: Path
+) -> None:
+    visit = open_page(start(None, tmp_path))
+    page = visit.page
+    page.locator(".card").first.wait_for()
+    page.locator(".pick", has_text="column").click()
+    expect(page.locator("input[name=numerals]")).to_be_hidden()
+    page.locator(".pick:visible", has_text="7 ft").click()
+    page.get_by_role("button", name="Put it on the bench").click()
+    visit.ready()
+    page.locator("#save").click()
+    file = tmp_path / "a-new-piece.toml"
+    visit.until(file.exists)
+    assert tomllib.loads(file.read_text("utf-8"))["frame"]["height"] == "7ft"
+    assert visit.errors == []
+
+
+def test_a_palette_of_two_colours_begins_a_piece_of_three_letters(tmp_path: Path) -> None:
+    own = 'name = "two"\nsays = "Ash and ink."\n'
+    own += '[[colour]]\nname = "ash"\nsrgb = "#b0b0a8"\nfinish = "matte"\n'
+    own += '[[colour]]\nname = "ink"\nsrgb = "#202830"\nfinish = "matte"\n'
+    (tmp_path / "two.palette.toml").write_text(own, "utf-8")
+    text = answered({"size": "30in", "numerals": "7", "palette": "two"}, tmp_path)[1]
+    assert set(tomllib.loads(text)["colours"].values()) == {"ash", "ink"}
+
+
 @pytest.mark.parametrize("palette", [one["name"] for one in palette_list(None)])
 def test_every_palette_starts_a_piece_whose_numerals_fit(palette: str) -> None:
-    answers = {"title": "Zoë", "ring": "30in", "numerals": "30", "palette": palette}
+    answers = {"title": "Zoë", "size": "30in", "numerals": "30", "palette": palette}
     design = design_from_text(answered(answers, None)[1], "x.toml")
     assert list(design.colours) == ["A", "B", "C"]
     assert "numerals fit" not in {each.name for each in failing(find_all(assemble(design)))}
 
 
-@pytest.mark.parametrize("wrong", [{"ring": "30"}, {"palette": "nothing"}, {"numerals": "é"}])
+@pytest.mark.parametrize(
+    "wrong", [{"size": "30"}, {"palette": "nothing"}, {"numerals": "é"}, {"frame": "tent"}]
+)
 def test_a_wrong_answer_is_a_fault(wrong: dict[str, str]) -> None:
-    right = {"title": "Ruby", "ring": "30in", "numerals": "30", "palette": "harbour"}
+    right = {"title": "Ruby", "size": "30in", "numerals": "30", "palette": "harbour"}
     with pytest.raises(FaultsFound):
         answered({**right, **wrong}, None)
 

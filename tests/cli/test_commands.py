@@ -124,6 +124,19 @@ def test_new_writes_a_piece_that_checks_and_never_overwrites(
     assert written.read_bytes() == before
 
 
+def test_new_begins_with_one_frame_of_any_kind(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert run("new", "Welcome to the fair", "--column", "6ft").code == 0
+    assert run("check", tmp_path / "welcome-to-the-fair.toml").code == 0
+    both = run("new", "Both", "--ring", "30in", "--arch", "9ft")
+    assert (both.code, both.out) == (2, "")
+    assert both.err.startswith("--arch: a piece has one frame, and --ring and --arch are asked for")
+    assert run("new", "A wall", "--wall", "8ft", "--numerals", "30").code == 2
+    assert sorted(each.name for each in tmp_path.iterdir()) == ["welcome-to-the-fair.toml"]
+
+
 def test_a_final_proof_of_a_failing_piece_is_refused(
     run: Run, samples: Path, tmp_path: Path
 ) -> None:

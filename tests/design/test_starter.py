@@ -5,10 +5,12 @@ from __future__ import annotations
 import pytest
 
 from mockup.design.reading import design_from_text
-from mockup.design.starter import starter_name, starter_text
+from mockup.design.starter import begun_text, starter_name, starter_text
+from mockup.design.starter_frames import BEGINNINGS
 from mockup.errors import FaultsFound
 from mockup.lengths import Unit
 from mockup.piece.assemble import assemble
+from mockup.piece.findings import find_all
 
 
 def test_a_first_file_is_under_25_lines_and_explains_itself() -> None:
@@ -30,6 +32,41 @@ def test_every_starter_reads_and_its_numerals_fit(ring: str, numerals: str, unit
     assert piece.fit is not None
     assert piece.fit.verdict in ("clear", "tucks")
     assert piece.nestling.crossing <= design.limits.crossing
+
+
+@pytest.mark.parametrize("unit", ["in", "cm"])
+@pytest.mark.parametrize(
+    ("frame", "size"),
+    [(name, size) for name, each in BEGINNINGS.items() for size in ("least", each.usual[1])],
+)
+def test_every_other_frame_begins_with_a_piece_that_holds(
+    frame: str, size: str, unit: Unit
+) -> None:
+    begin = BEGINNINGS[frame]
+    said = f"{begin.least / 10:g}cm" if size == "least" else size
+    text = begun_text("Fair", begin, size=said, unit=unit)
+    assert len(text.splitlines()) < 31
+    assert all(len(line) <= 100 for line in text.splitlines())
+    found = find_all(assemble(design_from_text(text, "fair.toml")))
+    assert {each.name for each in found if each.verdict != "holds"} <= {"doorway"}
+
+
+@pytest.mark.parametrize(
+    ("frame", "size", "numerals", "says"),
+    [
+        ("arch", "9", "", "--arch: 'width': '9' has no unit"),
+        ("arch", "2ft", "", "--arch: '2ft' is no size to begin an arch with; write from 48 in"),
+        ("garland", "30ft", "", "--garland: '30ft' is no size to begin a garland with"),
+        ("column", "6ft", "30", "--numerals: a column has no numerals inside"),
+        ("garland", "6ft", "3o", "--numerals: "),
+    ],
+)
+def test_what_a_frame_cannot_begin_with_is_told_at_its_option(
+    frame: str, size: str, numerals: str, says: str
+) -> None:
+    with pytest.raises(FaultsFound) as told:
+        begun_text("Fair", BEGINNINGS[frame], size=size, numerals=numerals)
+    assert [str(fault)[: len(says)] for fault in told.value.faults] == [says]
 
 
 @pytest.mark.parametrize(

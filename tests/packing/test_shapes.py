@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from scipy.special import ellipe
 from shapely import LineString, Point, Polygon, maximum_inscribed_circle
 
+from mockup.lengths import Unit
 from mockup.packing.arches import Arch
 from mockup.packing.drawn import DrawnPath
-from mockup.lengths import Unit
 from mockup.packing.frames import FRAMES, Frame, NotAFrame, frame_from, frame_kind
 from mockup.packing.hearts import Heart
 from mockup.packing.joined import Joined

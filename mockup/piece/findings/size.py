@@ -38,7 +38,7 @@ def doorway(piece: Piece) -> Iterator[Finding]:
 
 
 def carried(piece: Piece) -> str:
-    """How a piece that passes its doorway is carried: as it stands (no words), turned, or laid down.
+    """How a piece passes its doorway: as it stands (no words), turned, or laid down.
 
     >>> from mockup.design.reading import design_from_text
     >>> from mockup.design.starter import starter_text
