@@ -12,6 +12,7 @@ import numpy as np
 
 from mockup.piece.placed import Balloon, Piece
 from mockup.piece.silhouette import Disc, Unclear, area, holds, loops
+from mockup.piece.squares import Squares
 from mockup.piece.tying import mark_of
 
 
@@ -57,10 +58,16 @@ def bare_share(piece: Piece, section: str, *, step: float = 4.0) -> float:
     if not len(points):
         return 0.0
     covered = np.zeros(len(points), dtype=np.bool_)
+    squares = Squares(
+        ((float(x), float(y)) for x, y in points),
+        max((b.radius for b in piece.balloons), default=1.0),
+    )
     for balloon in piece.balloons:
         x, y, z = balloon.centre
-        inside = balloon.radius**2 - (points[:, 0] - x) ** 2 - (points[:, 1] - y) ** 2
-        covered |= (inside > 0) & (z + np.sqrt(np.maximum(inside, 0.0)) > piece.frame.tube / 2)
+        near = squares.around(x, y)
+        inside = balloon.radius**2 - (points[near, 0] - x) ** 2 - (points[near, 1] - y) ** 2
+        hides = (inside > 0) & (z + np.sqrt(np.maximum(inside, 0.0)) > piece.frame.tube / 2)
+        covered[near] |= hides
     return float(1.0 - covered.mean())
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import acos, atan2, cos, hypot, pi, sin, tau
 
+from mockup.piece.squares import Squares
 from mockup.records import dataclass
 
 Disc = tuple[float, float, float]
@@ -38,8 +39,10 @@ def loops(discs: Sequence[Disc]) -> list[list[Arc]]:
     """
     arcs: dict[tuple[int, int], Arc] = {}
     found: list[list[Arc]] = []
-    for index in range(len(discs)):
-        for by, arc in _arcs(discs, index):
+    reach = 2.0 * max((radius for _, _, radius in discs), default=1.0)
+    squares = Squares(((x, y) for x, y, _ in discs), reach)
+    for index, (x, y, _) in enumerate(discs):
+        for by, arc in _arcs(discs, index, squares.around(x, y)):
             if by == index:
                 found.append([arc])
             else:
@@ -58,11 +61,15 @@ def loops(discs: Sequence[Disc]) -> list[list[Arc]]:
     return found
 
 
-def _arcs(discs: Sequence[Disc], index: int) -> list[tuple[int, Arc]]:
-    """The uncovered arcs of one disc, each with the disc that covers what lies before it."""
+def _arcs(discs: Sequence[Disc], index: int, near: Sequence[int]) -> list[tuple[int, Arc]]:
+    """The uncovered arcs of one disc, each with the disc that covers what lies before it.
+
+    ``near`` are all discs that may reach it.
+    """
     x, y, r = discs[index]
     spans: list[tuple[float, float, int]] = []
-    for other, (ox, oy, radius) in enumerate(discs):
+    for other in near:
+        ox, oy, radius = discs[other]
         gap = hypot(ox - x, oy - y)
         if other == index or gap >= r + radius:
             continue
