@@ -156,7 +156,7 @@ def test_by_keyboard_alone_from_the_first_visit_to_a_saved_proof(
     page.locator(".card").first.wait_for()
     tab_to(page, "input[name=title]")
     page.keyboard.type("Opal")
-    tab_to(page, "input[name=ring]")
+    tab_to(page, "input[name='size ring']")
     page.keyboard.press("ArrowRight")
     tab_to(page, ".questions button[type=submit]")
     page.keyboard.press("Enter")
