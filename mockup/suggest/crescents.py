@@ -6,8 +6,9 @@ balloons in m options. A crescent is laid over 12 o'clock; turning it gives any 
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, product
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,15 +22,41 @@ Ints = NDArray[np.intp]
 
 # As the piece is tied: an end pair sits one in front and one behind.
 _END_PAIR_TURN = 90.0
+# Where crescents meet, balloons of clusters that are so many steps from both ends may touch.
+ENDS = 3
 
 
 @dataclass(frozen=True)
 class Pairs:
-    """Pairs of balloons (i, j) that may meet; ``image`` where j stands for its mirror image."""
+    """Pairs (p,) of balloons i and j that may meet, j where ``flip`` (2, p) lays it.
+
+    1 and -1 in ``flip``: a -1 of the first row stands for j's image on the other side of its
+    crescent, one of the second for its image in the crescent opposite.
+    """
 
     i: Ints
     j: Ints
-    image: NDArray[np.bool_]
+    flip: Floats
+
+    def only(self, which: NDArray[np.bool_]) -> Pairs:
+        """Some of the pairs."""
+        return Pairs(self.i[which], self.j[which], self.flip[:, which])
+
+
+@dataclass(frozen=True)
+class Body:
+    """What settles together: k balloons on one side of a mirror, and the pairs that may touch.
+
+    ``cluster`` (k,) is each balloon's cluster, ``phi`` (k,) its angle round the knot in radians,
+    ``on_mirror`` (k,) whether it lies on the mirror and so is its own image, ``weight`` (k,) how
+    many balloons of the piece it stands for.
+    """
+
+    cluster: Ints
+    phi: Floats
+    on_mirror: NDArray[np.bool_]
+    weight: Floats
+    touching: Pairs
 
 
 @dataclass(frozen=True)
@@ -53,6 +80,19 @@ class Layout:
         """How many balloons lie on the mirror."""
         return self.shape.count if self.shape.middle else 0
 
+    @property
+    def body(self) -> Body:
+        """One side of the crescent, for settling."""
+        on_mirror = np.arange(len(self.phi)) < self.on_middle
+        weight = np.where(on_mirror, 1.0, 2.0) * len(self.shape.places)
+        return Body(self.cluster, self.phi, on_mirror, weight, self.touching)
+
+    @property
+    def ends(self) -> Ints:
+        """Steps of each balloon's cluster from the outermost, (k,)."""
+        steps: Ints = self.cluster[-1] - self.cluster
+        return steps
+
 
 @dataclass(frozen=True)
 class Placed:
@@ -65,6 +105,15 @@ class Placed:
     knots: Floats
     radii: Floats
     along: Floats
+
+    def only(self, which: Ints) -> Placed:
+        """Some of the options."""
+        return Placed(
+            np.ascontiguousarray(self.centres[:, :, which]),
+            np.ascontiguousarray(self.knots[:, :, which]),
+            np.ascontiguousarray(self.radii[:, which]),
+            self.along[:, which],
+        )
 
 
 def layout_of(shape: Shape) -> Layout:
@@ -92,20 +141,29 @@ def _turns(shape: Shape, counts: list[int]) -> tuple[float, ...]:
 
 
 def _pairs(cluster: Ints, shape: Shape, *, within: bool) -> Pairs:
-    """Balloons of clusters up to two apart, and of those that meet across the middle."""
-    found: list[tuple[int, int, bool]] = []
-    for i, j in combinations(range(len(cluster)), 2):
-        apart = abs(int(cluster[i] - cluster[j]))
-        if (within or apart) and apart <= 2:
-            found.append((i, j, False))
-    first = 1 if shape.middle else 0
-    for i in range(len(cluster)):
-        for j in range(len(cluster)):
-            steps = int(cluster[i]) + int(cluster[j]) + (0 if shape.middle else 1)
-            if cluster[j] >= first and 0 < steps <= 2 and (cluster[i] >= first or steps <= 2):
-                found.append((i, j, True))
-    table = np.array(found, dtype=np.intp).reshape(-1, 3)
-    return Pairs(table[:, 0], table[:, 1], table[:, 2].astype(np.bool_))
+    """Balloons of clusters up to two apart, across the middle and the ends of crescents too."""
+    every = range(len(cluster))
+    found = [
+        (i, j, 1, 1)
+        for i, j in combinations(every, 2)
+        if (within or cluster[i] != cluster[j]) and abs(int(cluster[i] - cluster[j])) <= 2
+    ]
+    first, last = (1 if shape.middle else 0), int(cluster[-1])
+    beyond = shape.beyond
+    for i, j in product(every, every):
+        steps = int(cluster[i]) + int(cluster[j]) + (0 if shape.middle else 1)
+        if cluster[j] >= first and 0 < steps <= 2:
+            found.append((i, j, -1, 1))
+        out = 2 * last - int(cluster[i]) - int(cluster[j])
+        if beyond and min(cluster[i], cluster[j]) >= first and out <= ENDS:
+            found.append((i, j, *beyond))
+    return pairs_of(dict.fromkeys(found))
+
+
+def pairs_of(rows: Iterable[tuple[int, int, int, int]]) -> Pairs:
+    """Pairs from rows of i, j and both flips."""
+    table = np.array(list(rows), dtype=np.intp).reshape(-1, 4).T
+    return Pairs(table[0], table[1], table[2:].astype(np.float64))
 
 
 def place(layout: Layout, diameters: Floats, radius: float, squeeze: float) -> Placed:
@@ -177,9 +235,9 @@ def straight_pitch(one: Rosette, other: Rosette, squeeze: float) -> Floats:
 
 
 def gaps_between(points: Floats, pairs: Pairs) -> Floats:
-    """From the second to the first of each pair, (3, pairs, m); the mirror is across x."""
+    """From the second to the first of each pair, (3, pairs, m)."""
     second = points[:, pairs.j]
-    second[0, pairs.image] *= -1.0
+    second[:2] *= pairs.flip[:, :, None]
     return points[:, pairs.i] - second
 
 

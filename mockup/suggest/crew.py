@@ -20,7 +20,8 @@ from mockup.errors import FaultsFound
 from mockup.piece.assemble import assemble
 from mockup.piece.findings import failing, find_all
 from mockup.suggest.designs import design_of
-from mockup.suggest.judging import Fixed, Judge, Verdicts
+from mockup.suggest.judging import Judge, Verdicts
+from mockup.suggest.lying import Fixed
 from mockup.suggest.space import Options, Space
 
 Ints = NDArray[np.intp]
@@ -85,8 +86,9 @@ def fixed_part(design: Design, wishes: Wishes) -> Fixed:
     """The balloons of the sections that do not vary, settled by themselves."""
     kept = tuple(s for s in design.sections if s.name not in wishes.sections)
     balloons = assemble(replace(design, sections=kept)).balloons if kept else ()
-    centres = np.array([b.centre for b in balloons]).reshape(-1, 3).T
-    return Fixed(centres, np.array([b.radius for b in balloons]))
+    rows = np.array([(b.centre, b.placed, b.knot) for b in balloons]).reshape(-1, 3, 3)
+    centres, placed, knots = rows.transpose(1, 2, 0)
+    return Fixed(centres, placed, knots, np.array([b.radius for b in balloons]))
 
 
 class _Alone:

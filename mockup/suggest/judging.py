@@ -8,9 +8,8 @@ that is wider than what the full settling changes; what they leave is settled fu
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
-from math import pi
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,15 +20,14 @@ from mockup.packing.frames import Frame
 from mockup.piece.assemble import filled_height, frame_of, panel_plane
 from mockup.suggest.crescents import (
     Layout,
-    Placed,
-    Rosette,
     last_of,
     layout_of,
     place,
     straight_pitch,
     worst_crossing,
 )
-from mockup.suggest.easing import eased, swings
+from mockup.suggest.lying import Crescents, Fixed, Settling
+from mockup.suggest.meeting import Lain
 from mockup.suggest.rooms import NumeralMap, numeral_map, room, window_heights
 from mockup.suggest.space import Options, Space, diameters_of
 
@@ -61,23 +59,16 @@ class Verdicts:
     window: Floats
 
 
-@dataclass(frozen=True)
-class Fixed:
-    """What does not vary: balloons of the other sections, settled by themselves, (3, k) mm."""
-
-    centres: Floats
-    radii: Floats
-
-
 class Judge:
     """Judges options of one design; built once, then asked of many batches."""
 
     def __init__(self, design: Design, wishes: Wishes, space: Space, fixed: Fixed) -> None:
-        self.design, self.wishes, self.space, self.fixed = design, wishes, space, fixed
+        self.design, self.wishes, self.space = design, wishes, space
         self.frame = frame_of(design)
         self.radius = (design.frame.outside - design.frame.tube) / 2
         self.numerals = _numerals(design, self.frame)
         self.layouts: dict[int, tuple[Layout, ...]] = {}
+        self.settling = Settling(space, fixed)
 
     def layout(self, shape: int) -> tuple[Layout, ...]:
         """The layouts of a shape's crescents, one for each length; made once."""
@@ -89,22 +80,27 @@ class Judge:
     def __call__(self, options: Options) -> Verdicts:
         """The verdicts on a batch of options of one shape."""
         squeeze, most = self.design.limits.squeeze, self.design.limits.crossing
+        shape = self.space.shapes[options.shape]
         crescents = []
         for layout in self.layout(options.shape):
             diameters = diameters_of(self.space, layout.shape, options.fills)
             placed = place(layout, diameters, self.radius, squeeze)
-            crescents.append(_Crescents(layout, placed, last_of(layout, diameters)))
+            crescents.append(Crescents(layout, placed, last_of(layout, diameters)))
         reason = np.full(len(options.fills), PASSES)
         _cut(reason, self._too_steep(options), STEEP)
-        _cut(reason, self._too_long(crescents), LENGTH)
+        over, tight = self._too_long(crescents)
+        _cut(reason, over, LENGTH)
         for own in crescents:
             _cut(reason, worst_crossing(own.layout, own.placed) > most + _HAIR, CROSSING)
+        tight &= reason == PASSES
+        _cut(reason, self.settling.crossing(shape, crescents, tight) > most + _HAIR, CROSSING)
         alive = np.flatnonzero(reason == PASSES)
         empty = np.full(len(reason), np.nan)
         verdicts = Verdicts(reason, empty, empty.copy())
         if len(alive):
-            kept = [replace(own, placed=_only(own.placed, alive)) for own in crescents]
-            self._settled(kept, alive, verdicts)
+            kept = [own.only(alive) for own in crescents]
+            lain, swung = self.settling(shape, kept, options.fills[alive], tight[alive])
+            self._weigh(lain, swung, alive, verdicts)
         return verdicts
 
     def _too_steep(self, options: Options) -> Bools:
@@ -115,14 +111,14 @@ class Judge:
         steps = (own[:, :-1] - own[:, 1:]).max(axis=1)
         return np.asarray(steps > self.wishes.most_step + _HAIR)
 
-    def _too_long(self, crescents: Sequence[_Crescents]) -> Bools:
-        """Whether a crescent meets itself, another one or an end of the frame."""
+    def _too_long(self, crescents: Sequence[Crescents]) -> tuple[Bools, Bools]:
+        """Whether a crescent runs into itself, another one or an end of the frame, or nearly."""
         stations = sorted(
             ((self.frame.s_at_deg(at), own) for own in crescents for at in own.layout.shape.places),
             key=lambda one: one[0],
         )
         (start, first), (stop, last) = stations[0], stations[-1]
-        over = np.zeros(len(first.end), dtype=np.bool_)
+        over, tight = np.zeros((2, len(first.end)), dtype=np.bool_)
         if self.frame.closed:
             stations.append((start + self.frame.length, first))
         else:
@@ -130,22 +126,13 @@ class Judge:
             over |= last.end > self.frame.length - stop + _HAIR
         for (s, one), (t, other) in pairwise(stations):
             pitch = straight_pitch(one.last, other.last, self.design.limits.squeeze)
-            over |= t - s - one.end - other.end < _CROWDED * pitch - _HAIR
-        return over
+            between = t - s - one.end - other.end
+            over |= between < _CROWDED * pitch - _HAIR
+            tight |= between < one.reach + other.reach
+        return over, tight
 
-    def _settled(self, crescents: Sequence[_Crescents], which: Ints, verdicts: Verdicts) -> None:
-        parts = []
-        swung = np.zeros(len(which))
-        for own in crescents:
-            settled = eased(own.layout, own.placed)
-            held = own.layout.cluster < own.layout.shape.length
-            turned = swings(own.placed, settled)[held].max(axis=0, initial=0.0)
-            swung = np.maximum(swung, turned)
-            parts.append(_everywhere(own.layout, settled, own.placed.radii))
-        still = np.repeat(self.fixed.centres[:, :, None], len(which), axis=2)
-        same = np.repeat(self.fixed.radii[:, None], len(which), axis=1)
-        xyz = np.concatenate([*(xyz for xyz, _ in parts), still], axis=1)
-        self._measure(xyz, np.concatenate([*(r for _, r in parts), same]), which, verdicts)
+    def _weigh(self, lain: Lain, swung: Floats, which: Ints, verdicts: Verdicts) -> None:
+        self._measure(lain.xyz, lain.radii, which, verdicts)
         reason = verdicts.reason[which]
         _cut(reason, self._no_room(verdicts.room[which]), NUMERALS)
         _cut(reason, swung > self.design.limits.swing_deg + SWING_MARGIN, SWING)
@@ -174,49 +161,8 @@ class Judge:
         return np.asarray(~np.isnan(rooms) & (rooms < self.wishes.room - ROOM_MARGIN))
 
 
-@dataclass(frozen=True)
-class _Crescents:
-    """The crescents of one length: how they lie, and the cluster that each ends in."""
-
-    layout: Layout
-    placed: Placed
-    last: Rosette
-
-    @property
-    def end(self) -> Floats:
-        """From the middle to the last knot along the tube, (m,) mm."""
-        along: Floats = self.placed.along[-1]
-        return along
-
-
-def _everywhere(layout: Layout, settled: Floats, radii: Floats) -> tuple[Floats, Floats]:
-    """All balloons of crescents that are alike: both sides of each, at each of their places."""
-    mirrored = settled[:, layout.on_middle :] * np.array([-1.0, 1.0, 1.0])[:, None, None]
-    whole = np.concatenate([settled, mirrored], axis=1)
-    sizes = np.concatenate([radii, radii[layout.on_middle :]])
-    turned = [_turned(whole, at) for at in layout.shape.places]
-    return np.concatenate(turned, axis=1), np.concatenate([sizes] * len(turned))
-
-
 def _cut(reason: Ints, where: Bools, why: int) -> None:
     reason[(reason == PASSES) & where] = why
-
-
-def _only(placed: Placed, which: Ints) -> Placed:
-    return Placed(
-        np.ascontiguousarray(placed.centres[:, :, which]),
-        np.ascontiguousarray(placed.knots[:, :, which]),
-        np.ascontiguousarray(placed.radii[:, which]),
-        placed.along[:, which],
-    )
-
-
-def _turned(points: Floats, degrees: float) -> Floats:
-    """Points (3, k, m) turned clockwise about the middle of the ring."""
-    angle = degrees * pi / 180
-    x = points[0] * np.cos(angle) + points[1] * np.sin(angle)
-    y = points[1] * np.cos(angle) - points[0] * np.sin(angle)
-    return np.stack([x, y, points[2]])
 
 
 def _numerals(design: Design, frame: Frame) -> NumeralMap | None:

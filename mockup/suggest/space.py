@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations_with_replacement, product
-from math import comb
+from math import comb, isclose
 
 import numpy as np
 from numpy.typing import NDArray
@@ -54,6 +54,23 @@ class Shape:
         both = zip(self.sides, self.places, strict=True)
         places = tuple(place for own, place in both if own == length)
         return replace(self, sides=(length,) * len(places), places=places)
+
+    @property
+    def facing(self) -> bool:
+        """Whether it is two crescents that face each other across the ring."""
+        if len(self.places) != 2:
+            return False
+        return isclose((self.places[0] - self.places[1]) % 360, 180.0, abs_tol=1e-6)
+
+    @property
+    def beyond(self) -> tuple[int, int] | None:
+        """The flip of what lies beyond a crescent's end: itself, or one alike that faces it.
+
+        None where neither is its image across one of the two mirrors.
+        """
+        if len(self.places) == 1:
+            return (-1, 1)
+        return (1, -1) if self.facing and self.sides[0] == self.sides[1] else None
 
     @property
     def length(self) -> int:

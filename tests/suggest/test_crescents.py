@@ -15,9 +15,9 @@ from mockup.piece.placed import Piece
 from mockup.suggest.crescents import layout_of, place, worst_crossing
 from mockup.suggest.crew import fixed_part
 from mockup.suggest.designs import design_of
-from mockup.suggest.easing import front_and_back
 from mockup.suggest.judging import ROOM_MARGIN, Judge
 from mockup.suggest.space import Options, diameters_of, every_option, space_of, unranked
+from mockup.suggest.springs import front_and_back
 
 Brief = Callable[..., Any]
 WISHES = [
@@ -90,10 +90,10 @@ def test_front_and_back_are_told_apart_where_a_turn_is_crooked(brief: Brief) -> 
     for wishes in (WISHES[0], WISHES[3]):
         layouts.append(layout_of(space_of(*brief(wishes)).shapes[0]))
     straight, crooked = layouts
-    partner = front_and_back(straight)
+    partner = front_and_back(straight.body)
     assert partner is not None
     assert (partner[partner] == np.arange(len(partner))).all()
-    assert front_and_back(crooked) is None
+    assert front_and_back(crooked.body) is None
 
 
 def test_a_batch_does_not_change_what_is_in_it(brief: Brief) -> None:

@@ -1,0 +1,199 @@
+"""Where the crescents of many options lie on their frame: placed, settled, and met by others."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import cos, radians, sin
+
+import numpy as np
+from numpy.typing import NDArray
+
+from mockup.suggest.crescents import ENDS, Body, Layout, Placed, Rosette
+from mockup.suggest.easing import swings
+from mockup.suggest.meeting import (
+    Lain,
+    all_placed,
+    apart_again,
+    crossing_between,
+    fully,
+    near,
+    one_body,
+)
+from mockup.suggest.remembering import Memory
+from mockup.suggest.space import Shape, Space
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.intp]
+Bools = NDArray[np.bool_]
+
+# Ends whose knots are further apart than this share of their balloons do not meet.
+_APART = 2.0
+
+
+@dataclass(frozen=True)
+class Fixed:
+    """What does not vary: k balloons of the other sections, settled by themselves, mm.
+
+    ``centres``, ``placed`` and ``knots`` (3, k), ``radii`` (k,).
+    """
+
+    centres: Floats
+    placed: Floats
+    knots: Floats
+    radii: Floats
+
+    def times(self, rows: Floats, options: int) -> Lain:
+        """One of its places for every option."""
+        xyz = np.repeat(rows[:, :, None], options, axis=2)
+        return Lain(xyz, np.repeat(self.radii[:, None], options, axis=1))
+
+
+@dataclass(frozen=True)
+class Crescents:
+    """The crescents of one length: how they lie, and the cluster that each ends in."""
+
+    layout: Layout
+    placed: Placed
+    last: Rosette
+
+    @property
+    def end(self) -> Floats:
+        """From the middle to the last knot along the tube, (m,) mm."""
+        along: Floats = self.placed.along[-1]
+        return along
+
+    @property
+    def reach(self) -> Floats:
+        """How far along the tube from its last knot another end may be for them to meet, (m,)."""
+        widest: Floats = self.placed.radii[self.layout.ends <= 1].max(axis=0)
+        return _APART * widest
+
+    def only(self, which: Ints) -> Crescents:
+        """Some of the options."""
+        return replace(self, placed=self.placed.only(which))
+
+    def everywhere(self, points: Floats, kept: Bools | None = None) -> list[Lain]:
+        """Both sides of ``points`` (3, k, m), or of those ``kept`` (k,), at each place."""
+        mine = np.ones(len(self.layout.phi), dtype=np.bool_) if kept is None else kept
+        twice = mine & ~self.layout.body.on_mirror
+        mirrored = points[:, twice] * np.array([-1.0, 1.0, 1.0])[:, None, None]
+        whole = np.concatenate([points[:, mine], mirrored], axis=1)
+        radii = np.concatenate([self.placed.radii[mine], self.placed.radii[twice]])
+        return [Lain(_turned(whole, at), radii) for at in self.layout.shape.places]
+
+    def ends(self, points: Floats) -> list[Lain]:
+        """Of both ends at each place the balloons that may meet others."""
+        return self.everywhere(points, self.layout.ends <= ENDS)
+
+
+def _turned(points: Floats, degrees: float) -> Floats:
+    """Points (3, k, m) turned clockwise about the middle of the ring."""
+    across, up = cos(radians(degrees)), sin(radians(degrees))
+    x = points[0] * across + points[1] * up
+    y = points[1] * across - points[0] * up
+    return np.stack([x, y, points[2]])
+
+
+class Settling:
+    """Settles options of one design: crescents by themselves, and as one where they meet."""
+
+    def __init__(self, space: Space, fixed: Fixed) -> None:
+        self.fixed = fixed
+        self.memory = Memory(space.shapes)
+        self.bodies: dict[Shape, Body] = {}
+
+    def crossing(self, shape: Shape, crescents: Sequence[Crescents], tight: Bools) -> Floats:
+        """The worst crossing of different sections before they settle, (m,)."""
+        worst = np.zeros(len(tight))
+        apart = shape.facing and shape.beyond is None
+        which = np.flatnonzero(tight) if apart else self._asked(shape, tight)
+        if len(which):
+            own = [each.only(which) for each in crescents]
+            groups = [lain for each in own for lain in each.ends(each.placed.centres)]
+            worst[which] = crossing_between([*groups, *self._fixed(self.fixed.placed, which)])
+        return worst
+
+    def __call__(
+        self, shape: Shape, crescents: Sequence[Crescents], fills: Ints, tight: Bools
+    ) -> tuple[Lain, Floats]:
+        """All balloons where they lie, (3, k, m), and the largest swing of each option, (m,).
+
+        ``fills`` (m, length) are those of the longest crescents, ``tight`` (m,) says whose ends
+        come near one another.
+        """
+        layouts = [own.layout for own in crescents]
+        if shape not in self.bodies:
+            self.bodies[shape] = one_body(layouts, facing=shape.facing)
+        placed = all_placed([own.placed for own in crescents], facing=shape.facing)
+        whole = self.memory.settled(shape, self.bodies[shape], placed, fills)
+        settled = apart_again(whole, layouts, facing=shape.facing)
+        which = self._meeting(shape, crescents, settled, tight)
+        swung = np.max(
+            [_swung(own, at) for own, at in zip(crescents, settled, strict=True)], axis=0
+        )
+        lain = self._everything(crescents, settled, self.fixed.centres)
+        if len(which):
+            self._fully([own.only(which) for own in crescents], which, lain, swung)
+        return lain, swung
+
+    def _asked(self, shape: Shape, tight: Bools) -> Ints:
+        """The options whose crescents may meet what the springs of their body do not know of."""
+        if len(self.fixed.radii):
+            return np.arange(len(tight))
+        known = shape.facing or len(shape.places) == 1
+        return np.flatnonzero(tight & (not known))
+
+    def _meeting(
+        self, shape: Shape, crescents: Sequence[Crescents], settled: list[Floats], tight: Bools
+    ) -> Ints:
+        which = self._asked(shape, tight)
+        if not len(which):
+            return which
+        met = np.zeros(len(which), dtype=np.bool_)
+        for placed in (True, False):
+            groups = []
+            for own, at in zip(crescents, settled, strict=True):
+                points = own.placed.centres if placed else at
+                groups += own.only(which).ends(points[:, :, which])
+            met |= near([*groups, *self._fixed(self.fixed.centres, which)], placed=placed)
+        return which[met]
+
+    def _fixed(self, rows: Floats, which: Ints) -> list[Lain]:
+        return [self.fixed.times(rows, len(which))] if len(self.fixed.radii) else []
+
+    def _everything(
+        self, crescents: Sequence[Crescents], points: Sequence[Floats], fixed: Floats
+    ) -> Lain:
+        every = [
+            lain for own, at in zip(crescents, points, strict=True) for lain in own.everywhere(at)
+        ]
+        every.append(self.fixed.times(fixed, points[0].shape[2]))
+        xyz = np.concatenate([lain.xyz for lain in every], axis=1)
+        return Lain(xyz, np.concatenate([lain.radii for lain in every]))
+
+    def _fully(
+        self, crescents: Sequence[Crescents], which: Ints, lain: Lain, swung: Floats
+    ) -> None:
+        """These options as whole pieces."""
+        placed = self._everything(
+            crescents, [own.placed.centres for own in crescents], self.fixed.placed
+        )
+        knots = self._everything(
+            crescents, [own.placed.knots for own in crescents], self.fixed.knots
+        )
+        lain.xyz[:, :, which], turned = fully(placed, knots.xyz)
+        held = np.concatenate([_held(own.layout) for own in crescents])
+        swung[which] = turned[: len(held)][held].max(axis=0, initial=0.0)
+
+
+def _swung(own: Crescents, settled: Floats) -> Floats:
+    held = own.layout.cluster < own.layout.shape.length
+    return np.asarray(swings(own.placed, settled)[held].max(axis=0, initial=0.0))
+
+
+def _held(layout: Layout) -> Bools:
+    """Which balloons of crescents in all their places are not of an end cap."""
+    one = layout.cluster < layout.shape.length
+    both = np.concatenate([one, one[~layout.body.on_mirror]])
+    return np.tile(both, len(layout.shape.places))
