@@ -43,8 +43,9 @@ _WIDTH = 28
 def command(file: Path, as_json: bool, **asked: Any) -> None:
     """Find the best designs: keep what FILE fixes, vary what its [wishes] leave open.
 
-    On rings and arcs. How many clusters a side and how they are filled always vary; 'turns',
-    'end_caps', 'places' and 'alike = false' in [wishes] open the rest.
+    On rings and arcs. How many clusters a side and how they are filled always vary, and how they
+    are turned unless the file or 'turns' in [wishes] says it; 'end_caps', 'places' and
+    'alike = false' there open the rest.
 
     Ends with 0 when a design holds, 1 when none does. Ctrl-C ends with the best so far.
 

@@ -27,6 +27,7 @@ Rank = Literal["fullness", "smoothness", "cost", "minutes"]
 Cap = Fill | Literal["half"] | None
 """An end cap: its fill, half the last cluster's volume, or none."""
 
+BOTH_TURNS = ("valley in", "point in")
 SEEKS_ON = ("ring", "arc")
 _STEP = 0.5
 
@@ -89,7 +90,7 @@ def wishes_for(design: Design, table: Given) -> Wishes:
         sections=sections,
         fills=_fills(design, spec, table, faults),
         a_side=_a_side(design, table, faults),
-        turns=_turns(spec, table),
+        turns=_turns(design, own, table),
         caps=_caps(design, own[0], table),
         places=_places(design, own, table, faults),
         room=table.get("room", 0.0),
@@ -180,12 +181,20 @@ def _a_side(design: Design, table: Given, faults: list[Fault]) -> tuple[int, int
     return least, most
 
 
-def _turns(spec: ClusterSpec, table: Given) -> tuple[float, ...]:
+def _turns(design: Design, own: list[SectionSpec], table: Given) -> tuple[float, ...]:
+    """The turns asked for, or the one that the file writes, or both of the trade's words."""
+    spec = first_cluster(own[0])
     written: list[object] = table.get("turns", [])
-    asked = [turn_degrees(one, spec.kind) for one in written]
-    usual = spec.turn_deg if spec.turn_deg is not None else turn_degrees("valley in", spec.kind)
-    turns = [turn for turn in (*asked, *(() if asked else (usual,))) if turn is not None]
-    return tuple(dict.fromkeys(turns))
+    fixed = [first_cluster(section).turn_deg for section in own if _says_turn(design, section)]
+    turns = [turn_degrees(one, spec.kind) for one in written]
+    usual = [turn_degrees(word, spec.kind) for word in BOTH_TURNS]
+    return tuple(dict.fromkeys(turn for turn in turns or fixed or usual if turn is not None))
+
+
+def _says_turn(design: Design, section: SectionSpec) -> bool:
+    """Whether the file itself writes how a section is turned; valley in is only the usual."""
+    paths = (section.path, first_cluster(section).path)
+    return any((*path, "turn") in design.lines for path in paths)
 
 
 def _caps(design: Design, section: SectionSpec, table: Given) -> tuple[Cap, ...]:

@@ -36,7 +36,13 @@ WISHES = Table(
             "Whether the crescents are all as long; false lets top and bottom differ in length.",
             True,
         ),
-        Key("turns", ListOf(Turn(), "turns", 1, 8), "Turns of the middle cluster to try."),
+        Key(
+            "turns",
+            ListOf(Turn(), "turns", 1, 8),
+            "Turns of the middle cluster to try; without it the file's own, or else valley in and "
+            "point in.",
+            example='["valley in", "point in"]',
+        ),
         Key(
             "end_caps",
             ListOf(FillWords((HALF, NONE)), "end caps", 1, 20),

@@ -38,7 +38,7 @@ class Pairs:
     j: Ints
     flip: Floats
 
-    def only(self, which: NDArray[np.bool_]) -> Pairs:
+    def only(self, which: Ints | NDArray[np.bool_]) -> Pairs:
         """Some of the pairs."""
         return Pairs(self.i[which], self.j[which], self.flip[:, which])
 

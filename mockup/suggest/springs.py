@@ -82,10 +82,9 @@ class Springs:
     """The forces on the moved balloons of m options, in the precision of ``placed``."""
 
     def __init__(self, body: Body, placed: Placed, fold: Fold, pairs: Pairs) -> None:
-        self.pairs = pairs
+        pairs, self.rows, self.turns = _by_turns(pairs)
+        self.rows = fold.of[self.rows]
         self.i, self.j = fold.of[pairs.i], fold.of[pairs.j]
-        self.starts = np.flatnonzero(np.diff(self.i, prepend=-1))
-        self.rows = self.i[self.starts]
         sides = np.vstack([pairs.flip, fold.sign[pairs.j]])
         self.sides = sides.astype(placed.centres.dtype)[:, :, None]
         self.flipped = np.flatnonzero((sides < 0).any(axis=1)).tolist()
@@ -109,7 +108,7 @@ class Springs:
         share /= np.maximum(apart, NO_DISTANCE, out=apart)
         gap *= share
         push = self._pulled(points)
-        push[:, self.rows] += np.add.reduceat(gap, self.starts, axis=1)
+        push[:, self.rows] += self._gathered(gap)
         push[0, self.on_mirror] = 0.0
         push[2, self.in_plane] = 0.0
         return push
@@ -120,6 +119,18 @@ class Springs:
             gap[axis] *= self.sides[axis]
         np.subtract(points[:, self.i], gap, out=gap)
         return gap, _length(gap)
+
+    def _gathered(self, own: Floats) -> Floats:
+        """The sum over each balloon's pairs of ``own`` (3, p, m), in the order of ``rows``.
+
+        One pair of every balloon after the other, so that those which do not touch add nothing,
+        not even by rounding.
+        """
+        first, *others = self.turns
+        total = own[:, first]
+        for turn in others:
+            total[:, : turn.stop - turn.start] += own[:, turn]
+        return total
 
     def _pulled(self, points: Floats) -> Floats:
         neck: Floats = self.knots - points
@@ -134,7 +145,7 @@ class Springs:
         _, apart = self._apart(points)
         touching = ((apart < self.contact + _HAIR) & (self.contact > 0)).astype(points.dtype)
         contacts = np.zeros(points.shape[1:], dtype=points.dtype)
-        contacts[self.rows] = np.add.reduceat(touching, self.starts, axis=0)
+        contacts[self.rows] = self._gathered(touching[None])[0]
         taut = _length(points - self.knots) > self.radii - _HAIR
         stiffness = 2.0 * contacts + float(NECK) * taut
         return points + self(points) / np.where(stiffness > 0, stiffness, 1.0)
@@ -145,6 +156,21 @@ def _length(rows: Floats) -> Floats:
     squares += rows[1] * rows[1]
     squares += rows[2] * rows[2]
     return np.sqrt(squares, out=squares)
+
+
+def _by_turns(pairs: Pairs) -> tuple[Pairs, Ints, list[slice]]:
+    """The pairs so that first come the first of every balloon, then the second, and so on.
+
+    With the balloons in that order, those of most pairs first, and where each turn stands.
+    """
+    balloons, counts = np.unique(pairs.i, return_counts=True)
+    starts = np.cumsum(counts) - counts
+    order = np.argsort(-counts, kind="stable")
+    taken = [order[counts[order] > turn] for turn in range(int(counts.max()))]
+    stops = np.cumsum([len(own) for own in taken]).tolist()
+    turns = [slice(stop - len(own), stop) for own, stop in zip(taken, stops, strict=True)]
+    which = np.concatenate([starts[own] + turn for turn, own in enumerate(taken)])
+    return pairs.only(which), balloons[order], turns
 
 
 def springing(body: Body, placed: Placed, fold: Fold) -> Pairs:

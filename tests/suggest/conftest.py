@@ -27,10 +27,15 @@ Brief = Callable[..., tuple[Design, Wishes]]
 
 @pytest.fixture
 def brief(tmp_path: Path) -> Brief:
-    """``brief(wishes, ring)`` reads a ring with a crescent at 12 and one at 6."""
+    """``brief(wishes, ring)`` reads a ring with a crescent at 12 and one at 6.
 
-    def read(wishes: str, ring: str = "24in", more: str = "") -> tuple[Design, Wishes]:
-        sections = SECTION % "12" + SECTION % "6"
+    ``more`` is written after the wishes, ``sections`` after both crescents.
+    """
+
+    def read(
+        wishes: str, ring: str = "24in", more: str = "", sections: str = ""
+    ) -> tuple[Design, Wishes]:
+        sections = SECTION % "12" + SECTION % "6" + sections
         text = f'{HEAD}[frame]\noutside = "{ring}"\n{sections}{PANEL}[wishes]\n{wishes}\n{more}'
         file = tmp_path / "law.toml"
         file.write_text(text, "utf-8")

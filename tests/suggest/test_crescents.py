@@ -25,6 +25,7 @@ WISHES = [
     'fills = [2, 3]\na_side = [1, 2]\nturns = ["point in"]\nend_caps = ["none"]',
     'fills = [2, 3]\na_side = [2, 2]\nplaces = [["3", "9"], ["1", "7"]]',
     "fills = [2, 3]\na_side = [1, 2]\nturns = [20]",
+    "fills = [2, 3.5]\na_side = [1, 2]",
 ]
 UNLIKE = "fills = [2, 3]\na_side = [1, 3]\nalike = false"
 
@@ -72,7 +73,7 @@ def test_coarse_and_full_settling_agree(brief: Brief, wishes: str) -> None:
 
 
 def test_a_section_told_by_its_share_of_the_ring_sits_there(brief: Brief) -> None:
-    design, wished = brief("fills = [2, 3]\na_side = [1, 1]")
+    design, wished = brief('fills = [2, 3]\na_side = [1, 1]\nturns = ["valley in"]')
     for share, deg in ((0.25, 90.0), (0.5, 180.0)):
         one = replace(design.sections[1], at_share=share, at_deg=0.0)
         two = replace(one, at_share=None, at_length=share * frame_of(design).length)

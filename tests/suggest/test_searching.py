@@ -79,6 +79,37 @@ def test_it_finds_what_brute_force_finds(brief: Brief, wishes: str, ring: str) -
         assert sum(outcome.refused.values()) == outcome.total
 
 
+@pytest.mark.parametrize(
+    ("sections", "turns"),
+    [
+        ("", {0.0, 45.0}),
+        ('[[section]]\nat = "3"\nturn = "valley in"\nclusters = [{ strokes = 2 }]\n', {45.0}),
+        ('[[section]]\nat = "3"\nclusters = [{ strokes = 2, turn = "point in" }]\n', {0.0}),
+        ('[[section]]\nat = "3"\nturn = 20\nclusters = [{ strokes = 2 }]\n', {20.0}),
+    ],
+)
+def test_turns_vary_unless_the_file_says_them(
+    brief: Brief, sections: str, turns: set[float]
+) -> None:
+    """Valley in is what a piece is drawn with, and no wish of its own."""
+    _, wished = brief("a_side = [1, 1]", sections=sections)
+    assert set(wished.turns) == turns
+    _, asked = brief('a_side = [1, 1]\nturns = ["point in", 30]', sections=sections)
+    assert asked.turns == (0.0, 30.0)
+
+
+def test_point_in_is_found_where_it_is_the_fullest(brief: Brief) -> None:
+    fills = 'fills = [2, 3, 4]\na_side = [2, 3]\nroom = "1in"\nbest = 1\n'
+    design, wished = brief(fills, "26in")
+    open_to_both = suggested(design, wished, price).best[0]
+    design, wished = brief(fills + 'turns = ["valley in"]', "26in")
+    valley = suggested(design, wished, price).best[0]
+    middle = open_to_both.design.sections[0].middle
+    assert middle is not None
+    assert middle.turn_deg == 0.0
+    assert fullness(open_to_both.piece) > fullness(valley.piece)
+
+
 def test_none_fits_is_told_with_the_nearest(brief: Brief) -> None:
     design, wished = brief("fills = [3, 4]\na_side = [2, 2]\n", "21in")
     outcome = suggested(design, wished, price)
