@@ -18,6 +18,7 @@ import os
 import sys
 from collections.abc import Mapping
 from pathlib import Path
+from typing import TextIO
 
 
 def settings_folder(
@@ -49,13 +50,24 @@ def _xdg_home(given: Mapping[str, str]) -> Path:
 
 
 def settle_console() -> None:
-    """Have stdout and stderr spell out what their encoding lacks, instead of failing.
+    """Have stdout and stderr say all that is written, and spell out what their encoding lacks.
 
     A console of one code page (Windows) knows few of the letters that a client's name may hold.
     """
+    sys.stdout, sys.stderr = _whole(sys.stdout), _whole(sys.stderr)
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")
+
+
+def _whole(stream: TextIO) -> TextIO:
+    """The stream with a buffer, where Python was asked to have none (PYTHONUNBUFFERED, -u).
+
+    Without one it writes as much of a text as the system takes at once, and drops the rest.
+    """
+    if isinstance(stream, io.TextIOWrapper) and isinstance(stream.buffer, io.RawIOBase):
+        return open(stream.fileno(), "w", 1, stream.encoding, closefd=False)
+    return stream
 
 
 def knows_every_letter() -> bool:

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from importlib import import_module
+from typing import Any, NoReturn, TextIO
 
 import click
 
@@ -46,8 +49,30 @@ Three first steps:
 'mockup --help' lists every command; 'mockup proof --help' explains one."""
 
 
+class ReaderGone(Exception):
+    """Whoever read stdout has gone, told past click, which would end with 1: "a check fails"."""
+
+
+@contextmanager
+def _noticed() -> Iterator[None]:
+    try:
+        yield
+    except BrokenPipeError as gone:
+        raise ReaderGone from gone
+
+
 class CommandList(click.Group):
     """A group that knows its commands by name and imports one only to run it."""
+
+    def make_context(self, *given: Any, **extra: Any) -> click.Context:
+        """The words of the command line read; some of them, such as --help, are answered here."""
+        with _noticed():
+            return super().make_context(*given, **extra)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """The command run."""
+        with _noticed():
+            return super().invoke(ctx)
 
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 (click's signature)
         """Command names in the order in which they are used."""
@@ -89,9 +114,20 @@ def _unknown(name: str) -> str:
     return f"There is no command '{name}'. {hint}"
 
 
+GONE = 128 + 13
+"""How a shell tells that a program ended because its reader had gone (SIGPIPE, number 13)."""
+
+
 def main() -> None:
     """Run the command line; every trouble becomes a sentence and an exit code."""
     settle_console()
+    try:
+        _run()
+    except (BrokenPipeError, ReaderGone):
+        _close_quietly()
+
+
+def _run() -> None:
     try:
         mockup.main(standalone_mode=False)
     except click.exceptions.Exit as end:
@@ -106,20 +142,22 @@ def main() -> None:
         click.echo("Stopped. Nothing that was there before has been changed.", err=True)
         sys.exit(130)
     except BrokenPipeError:
-        _close_quietly()
+        raise
     except OSError as trouble:
         said = trouble.strerror or "the system refused"
         click.echo(f"The answer could not be written: {said}.", err=True)
-        _drop_output()
+        _drop_held(sys.stdout)
         sys.exit(2)
 
 
-def _drop_output() -> None:
-    """Send what is still held for stdout nowhere, so that the end of the process is silent."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+def _drop_held(*streams: TextIO) -> None:
+    """Send what is still held for them nowhere, so that the end of the process is silent."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    for stream in streams:
+        os.dup2(nowhere, stream.fileno())
 
 
-def _close_quietly() -> None:
-    """A reader such as ``head`` has gone: end without a word, as other commands do."""
-    _drop_output()
-    sys.exit(0)
+def _close_quietly() -> NoReturn:
+    """A reader such as ``head`` has gone: end without a word, and not as though all was said."""
+    _drop_held(sys.stdout, sys.stderr)
+    sys.exit(GONE)
