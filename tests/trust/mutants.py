@@ -51,6 +51,7 @@ OTHER: dict[type[ast.AST], ast.AST] = {
     ast.And: ast.Or(), ast.Or: ast.And(), ast.USub: ast.UAdd(),
 }  # fmt: skip
 SLOWEST = 60
+"""Seconds that the tests of one slip may take at most, before it counts as noticed."""
 
 
 @dataclass(frozen=True)
@@ -168,11 +169,11 @@ def homes() -> dict[tuple[str, str], list[FunctionType]]:
     return found
 
 
-def survives(mutant: Mutant, where: list[FunctionType], tests: list[str]) -> bool:
+def survives(mutant: Mutant, where: list[FunctionType], tests: list[str], seconds: int) -> bool:
     """Whether the tests all pass with the slip, in a fork that dies when it takes too long."""
     pid = os.fork()
     if pid == 0:
-        signal.alarm(SLOWEST)
+        signal.alarm(seconds)
         quiet = os.open(os.devnull, os.O_WRONLY)
         os.dup2(quiet, 1)
         os.dup2(quiet, 2)
@@ -190,7 +191,9 @@ def main() -> None:
     asked.add_argument("room")
     asked.add_argument("tests", nargs="+")
     asked.add_argument("--minutes", type=float, default=20.0)
-    asked.add_argument("--only", default="", help="a file of the room")
+    asked.add_argument("--only", default="*.py", help="files of the room, as a pattern")
+    asked.add_argument("--longest", type=float, default=60.0, help="leave out tests above, seconds")
+    asked.add_argument("--lines", default="", help="slips of these lines only: 12,30")
     given = asked.parse_args()
     os.chdir(ROOT)
     settings.register_profile("slips", deadline=None, derandomize=True, database=None)
@@ -198,21 +201,25 @@ def main() -> None:
     watch = Watch(str(ROOT / given.room))
     if pytest.main([*OPTIONS, *given.tests], plugins=[watch]):
         raise SystemExit("the tests fail as they are")
-    hunt(Path(watch.room), watch, 60 * given.minutes, given.only)
+    every = [m for file in sorted(Path(watch.room).glob(given.only)) for m in mutants(file)]
+    lines = {int(line) for line in given.lines.split(",") if line}
+    hunt([m for m in every if m.line in lines or not lines], watch, given)
 
 
-def hunt(room: Path, watch: Watch, seconds: float, only: str) -> None:
-    every = [m for file in sorted(room.glob(f"{only or '*.py'}")) for m in mutants(file)]
+def hunt(every: list[Mutant], watch: Watch, given: argparse.Namespace) -> None:
+    seconds = 60 * given.minutes
     Random(30).shuffle(every)
     began, loaded, tried, lived = time.monotonic(), homes(), 0, 0
     for mutant in every:
         if time.monotonic() - began > seconds:
             break
         tried += 1
-        tests = watch.tests.get((mutant.file, mutant.line), set())
+        reach = watch.tests.get((mutant.file, mutant.line), set())
+        tests = [test for test in reach if watch.took[test] <= given.longest]
         quickest = sorted(tests, key=lambda test: watch.took[test])
+        longest = min(SLOWEST, 10 + int(5 * sum(watch.took[test] for test in tests)))
         where = loaded.get((mutant.file, mutant.name), [])
-        if not tests or not where or survives(mutant, where, quickest):
+        if not tests or not where or survives(mutant, where, quickest, longest):
             lived += 1
             reached = "" if tests else "  (no test comes here)"
             name = Path(mutant.file).relative_to(ROOT)

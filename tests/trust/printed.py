@@ -10,6 +10,10 @@ from mockup.lengths import parse_length
 
 SVG = "{http://www.w3.org/2000/svg}"
 _NUMBER = r"-?\d+(?:\.\d+)?"
+HREF = "{http://www.w3.org/1999/xlink}href"
+_PLACED = rf"translate\(({_NUMBER}) ({_NUMBER})\) scale\(({_NUMBER})\)"
+_SECOND = re.compile(r"(?<=\.\d)-\d+$")
+"""What tells an id of a second view on one sheet from that of the first."""
 _TIP = re.compile(rf"M({_NUMBER}) ({_NUMBER}) L")
 
 
@@ -72,6 +76,26 @@ def _tip(data: str) -> tuple[float, float]:
     found = _TIP.match(data)
     assert found, data
     return float(found[1]), float(found[2])
+
+
+def balls(svg: str) -> dict[str, dict[str, tuple[float, float, float]]]:
+    """By picture and balloon, where on the sheet it is drawn as a ball, and its radius, mm."""
+    found: dict[str, dict[str, tuple[float, float, float]]] = {}
+    for picture in groups(svg, "picture"):
+        for group in picture.iter(f"{SVG}g"):
+            if group.get("class") == "balloon" and (placed := _ball(group)):
+                own = found.setdefault(picture.get("id", ""), {})
+                own[_SECOND.sub("", group.get("id", "").removeprefix("balloon-"))] = placed
+    return found
+
+
+def _ball(group: ET.Element) -> tuple[float, float, float] | None:
+    for use in group.iter(f"{SVG}use"):
+        if use.get(HREF, "").startswith("#ball-"):
+            told = re.fullmatch(_PLACED, use.get("transform", ""))
+            assert told, use.get("transform")
+            return float(told[1]), float(told[2]), float(told[3])
+    return None
 
 
 def reach(group: ET.Element) -> tuple[float, float]:

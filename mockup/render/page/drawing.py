@@ -13,7 +13,7 @@ from mockup.render.page.inline import Inline, inline
 from mockup.render.page.switching import Turner
 from mockup.render.record import Group, Item, Sheet
 from mockup.render.sheets.areas import Area, hull
-from mockup.render.sheets.aspects import Aspect, Laid, laid_out, seen
+from mockup.render.sheets.aspects import Aspect, Laid, all_seen, laid_out
 from mockup.render.sheets.hatching import hatched
 from mockup.render.sheets.key import KeyRow
 from mockup.render.sheets.lettering import Lettering
@@ -63,7 +63,7 @@ def page_drawing(
 ) -> PageDrawing:
     """The piece at 1 : ``scale``; ``keys`` are the rows of each colourway's key."""
     printed = Printed(piece.design.unit, units)
-    aspects = tuple(seen(piece, view, figure) for view in views)
+    aspects = all_seen(piece, views, figure)
     layout = laid_out(aspects, scale, PAGE_LETTERING, printed)
     box = hull(layout.areas())
     size = Area(0.0, 0.0, _up(box.width + 2 * _ROOM), _up(box.height + 2 * _ROOM))

@@ -11,7 +11,14 @@ from mockup.render.dimensions import Dimensioned, Heights, dimensioned
 from mockup.render.record import Point
 from mockup.render.sheets.areas import Area, hull
 from mockup.render.sheets.lettering import Hand, Lettering
-from mockup.render.sheets.measures import Printed, Span, depth_span, front_spans, measured
+from mockup.render.sheets.measures import (
+    Printed,
+    Span,
+    depth_span,
+    front_spans,
+    measured,
+    plan_depth_span,
+)
 from mockup.render.sheets.scale import Scaled
 from mockup.render.sheets.scale_figure import ScaleFigure, Standing, standing
 
@@ -37,10 +44,23 @@ class Seen:
     figure: ScaleFigure | None = None
 
 
-def seen(piece: Piece, aspect: Aspect, figure: ScaleFigure | None = None) -> Seen:
-    """The piece as it is seen in one of its views; a scale figure stands beside its front only."""
-    view = _SEEN[aspect](piece)
-    return replace(view, figure=figure) if figure and aspect == "front" else view
+def all_seen(
+    piece: Piece, aspects: Sequence[Aspect], figure: ScaleFigure | None = None
+) -> tuple[Seen, ...]:
+    """The piece as it is seen in its views; a scale figure stands beside its front only.
+
+    The view from above tells the depth where no view from the side does.
+    """
+    views = tuple(_SEEN[aspect](piece) for aspect in aspects)
+    depth = (plan_depth_span(piece),) if "side" not in aspects else ()
+    return tuple(
+        replace(
+            view,
+            figure=figure if view.aspect == "front" else None,
+            spans=depth if view.aspect == "plan" else view.spans,
+        )
+        for view in views
+    )
 
 
 def _front(piece: Piece) -> Seen:

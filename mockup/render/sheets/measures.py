@@ -78,6 +78,12 @@ def depth_span(piece: Piece) -> Span:
     return Span("overall depth", piece.extent.depth, "bottom", ends)
 
 
+def plan_depth_span(piece: Piece) -> Span:
+    """The overall depth beside a view from above, where -z runs up."""
+    right, near, far = piece.extent.x[1], -piece.extent.z[1], -piece.extent.z[0]
+    return Span("overall depth", piece.extent.depth, "right", ((right, near), (right, far)))
+
+
 def measured(spans: Iterable[Span], on_sheet: OnSheet, printed: Printed) -> list[Measure]:
     """The spans where they lie on the sheet, with their printed figures."""
     return [

@@ -10,7 +10,7 @@ from mockup.piece.placed import Piece
 from mockup.render.record import Document
 from mockup.render.sheets.answers import answers, failed
 from mockup.render.sheets.aspects import (
-    seen,
+    all_seen,
 )
 from mockup.render.sheets.blocks import Words
 from mockup.render.sheets.cautions import cautions_for
@@ -58,7 +58,7 @@ def proof_document(
         draft=f"Draft: {_counted(fails)}" if fails else "",
         seen=wish.seen,
     )
-    views = tuple(seen(piece, aspect, wish.figure) for aspect in wish.views)
+    views = all_seen(piece, wish.views, wish.figure)
     scale, sheets = sheets_of(Job(piece, words, wish, views))
     return Document(
         tuple(require_clear(sheet) for sheet in sheets),
