@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import re
 
-CLOCK = re.compile(r"(1[0-2]|[1-9])(?::([0-5][0-9]))?")
+CLOCK = re.compile(r"(1[0-2]|[1-9])(?::([0-5][0-9])| ?o['’]?clock)?")
 DEG_PER_HOUR = 30.0
 _NAMES = {0.0: "top", 90.0: "right", 180.0: "bottom", 270.0: "left"}
 
 
 def clock_degrees(text: str) -> float | None:
-    """Degrees clockwise from 12 of "12", "6" or "10:30"; None where it is no clock position.
+    """Degrees clockwise from 12 of "12", "6 o'clock" or "10:30"; None where it is no such place.
 
-    >>> clock_degrees("12"), clock_degrees("10:30"), clock_degrees("13")
-    (0.0, 315.0, None)
+    >>> clock_degrees("12"), clock_degrees("6 o'clock"), clock_degrees("10:30"), clock_degrees("13")
+    (0.0, 180.0, 315.0, None)
     """
     found = CLOCK.fullmatch(text.strip())
     if found is None:

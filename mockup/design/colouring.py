@@ -68,6 +68,8 @@ class Shelf(NamedTuple):
             return
         elsewhere = [p.name for p in self.palettes.values() if p.find(name)]
         hint = did_you_mean(name, names)
+        if hint.startswith("known"):
+            hint += f'; or write {{ name = "{printable(name)}", srgb = "#886644" }} with its shade'
         if elsewhere:
             hint = f'write {{ colour = "{printable(name)}", palette = "{elsewhere[0]}" }}'
         self.faults.add(path, what, hint)

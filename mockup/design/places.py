@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from mockup.design.clock import CLOCK, place_name
+from mockup.design.clock import CLOCK, clock_degrees, place_name
 from mockup.design.faults import At, shown
 from mockup.design.kinds import Schema
 from mockup.design.measures import LENGTH_PATTERN, Clock, Length
@@ -44,7 +44,7 @@ class Place(NamedTuple):
             share = re.fullmatch(_SHARE, written) if "/" in written or "%" in written else None
             if share:
                 return _share(share, written, at)
-            if not written.isdecimal() and re.search(_HAS_UNIT, written):
+            if clock_degrees(written) is None and re.search(_HAS_UNIT, written):
                 mm = _LENGTH.read(written, at)
                 return None if mm is None else Along(None, mm)
         return Clock(self.example).read(written, at)
