@@ -154,7 +154,7 @@ def test_an_unfilled_cluster_is_filled_as_usual_for_its_size() -> None:
     [
         ('"12"', 0.0, "top"), ("12", 0.0, "top"), ("3", 90.0, "right"), ('"6"', 180.0, "bottom"),
         ("9", 270.0, "left"), ('"10:30"', 315.0, "at 10:30"), ('"1:01"', 30.5, "at 1:01"),
-        ('"12 o'"'"'clock"', 0.0, "top"), ('"6 o’clock"', 180.0, "bottom"),
+        ("\"12 o'clock\"", 0.0, "top"), ('"6 o’clock"', 180.0, "bottom"),
         ("11", 330.0, "at 11"),
     ],
 )  # fmt: skip
