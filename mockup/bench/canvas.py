@@ -37,7 +37,7 @@ def played(items: tuple[Item, ...]) -> dict[str, Any]:
     """``items`` (sheet mm) as data: ``items``, and the ``paints``, ``symbols`` and ``glyphs`` used.
 
     Each item is a list that begins with its kind: c circle, e ellipse, p path, l line, r rectangle,
-    u a symbol placed, g a group, t a run of glyphs.
+    u a symbol placed, g a group, t a run of glyphs, b a ball by its number and what lies on it.
 
     >>> played((Circle((1.0, 2.0), 3.0, Style(fill="#aa0000")),))["items"]
     [['c', 1.0, 2.0, 3.0, ['#aa0000']]]
@@ -49,6 +49,14 @@ def played(items: tuple[Item, ...]) -> dict[str, Any]:
         "symbols": part.symbols,
         "glyphs": part.glyphs,
     }
+
+
+def with_symbols(told: dict[str, Any], symbols: list[Symbol]) -> dict[str, Any]:
+    """``told`` with symbols, which it names, and the paints that they need."""
+    part = _Part()
+    for each in symbols:
+        part._symbol(each)
+    return {**told, "paints": part.paints, "symbols": part.symbols}
 
 
 def as_json(data: object) -> str:
@@ -99,12 +107,9 @@ class _Part:
         return ["u", self._symbol(item.symbol), _n(x), _n(y), round(item.scale, 6), _n(item.turn)]
 
     def _group(self, item: Group) -> Plain:
-        if item.kind != "balloon" or item.name:
-            return ["g", item.clip, round(item.opacity, 3), self.all(item.items)]
-        part = _group_part(item)
-        self.symbols |= part.symbols
-        self.paints |= part.paints
-        return part.done
+        if item.kind == "ball":
+            return ["b", int(item.name), self.all(item.items)]
+        return ["g", item.clip, round(item.opacity, 3), self.all(item.items)]
 
     def _text(self, item: Text) -> Plain:
         start = -left_of_anchor(item)
@@ -171,22 +176,6 @@ def _symbol_part(one: Symbol) -> _Part:
         part.done = part.all(one.items)
         _SYMBOLS[one.id] = part
     return _SYMBOLS[one.id]
-
-
-_GROUPS: dict[int, tuple[Group, _Part]] = {}
-_MOST_GROUPS = 4000
-
-
-def _group_part(one: Group) -> _Part:
-    """The lists of a ball that stays as it is, kept by the very object."""
-    found = _GROUPS.get(id(one))
-    if found is None or found[0] is not one:
-        if len(_GROUPS) >= _MOST_GROUPS:
-            _GROUPS.clear()
-        part = _Part()
-        part.done = ["g", one.clip, round(one.opacity, 3), part.all(one.items)]
-        found = _GROUPS[id(one)] = (one, part)
-    return found[1]
 
 
 def _gradient(paint: Radial | Linear) -> Plain:

@@ -7,8 +7,8 @@ from functools import lru_cache, partial
 from math import ceil
 from typing import Any, NamedTuple, cast
 
-from mockup.bench.balls import front_items
-from mockup.bench.canvas import played
+from mockup.bench.balls import figures, front_items
+from mockup.bench.canvas import played, with_symbols
 from mockup.colour.sight import SIGHTS, Sight, seen_as
 from mockup.piece.placed import Piece
 from mockup.render.record import Group, Item, Point
@@ -100,12 +100,13 @@ def options_of(piece: Piece, look: Look) -> ViewOptions:
 
 
 def picture(piece: Piece, look: Look, have: frozenset[str] = frozenset()) -> dict[str, Any]:
-    """The drawing in three parts, from the back: ``back``, ``numerals`` and ``front``.
+    """The drawing: its ``balls``, and from the back ``back``, ``numerals`` and ``front``.
 
     ``have`` names the numerals' symbols that the page holds already; they are large.
     """
     ground = ground_of(piece, look)
-    items = front_items(piece, Eye(FRONT, ground.scale, ground.origin, options_of(piece, look)))
+    options = options_of(piece, look)
+    items = front_items(piece, Eye(FRONT, ground.scale, ground.origin, options))
     first = next((k for k, item in enumerate(items) if _is_numeral(item)), len(items))
     last = next((k for k, item in enumerate(items[first:], first) if not _is_numeral(item)), None)
     front = items[last:] if last is not None else ()
@@ -123,6 +124,7 @@ def picture(piece: Piece, look: Look, have: frozenset[str] = frozenset()) -> dic
         "height": round(ground.height, 3),
         "scale": ground.scale,
         "origin": [round(v, 3) for v in ground.origin],
+        "balls": with_symbols(*figures(piece, options)),
         **parts,
     }
 

@@ -18,7 +18,7 @@ from mockup.render.record import Group, Item, Place, Point
 from mockup.render.tones import Recolour, as_it_is
 from mockup.render.viewpoint import BALLOON, Eye, Floats, Layer, ViewOptions
 
-_CLIP = 1.03
+CLIP = 1.03
 """How wide of the silhouette a clip swings, so that edges are softened once and not twice."""
 
 
@@ -29,7 +29,7 @@ def balloon_layers(piece: Piece, eye: Eye) -> list[Layer]:
     centres = eye.turned([each.centre for each in piece.balloons])
     radii = np.array([each.radius for each in piece.balloons])
     outlines = map(bows, cuts_of(centres, radii, touching_pairs(centres, radii, 0.0)))
-    names = _lettered(piece, eye, centres, radii)
+    names = lettered(piece, eye, centres, radii)
     drawn = zip(piece.balloons, centres[:, 2].tolist(), outlines, names, strict=True)
     return [
         Layer(depth, BALLOON, _balloon(piece, each, eye, shown, name))
@@ -78,13 +78,13 @@ def ball(
     if not pressed:
         return (*under, ball, over)
     shades = tuple(crease_shade(bow.cut, at, radius, recolour) for bow in pressed)
-    close, wide = outlines(shown, at, radius, (1.0, _CLIP))
+    close, wide = outlines(shown, at, radius, (1.0, CLIP))
     dark = Group(shades if options.shadows else (), clip=close)
     cut_out = Group((ball, dark, over), clip=wide)
     return (*under, cut_out, *(crease_line(bow, at, radius, recolour) for bow in pressed))
 
 
-def _lettered(piece: Piece, eye: Eye, centres: Floats, radii: Floats) -> list[tuple[Item, ...]]:
+def lettered(piece: Piece, eye: Eye, centres: Floats, radii: Floats) -> list[tuple[Item, ...]]:
     """What is written on each balloon; nothing unless letters are wanted."""
     if not eye.options.letters:
         return [()] * len(radii)

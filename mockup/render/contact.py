@@ -12,10 +12,14 @@ from mockup.render.tones import SHADE, Recolour, radial, symbol, veil
 
 _SHADOW_AT, _SHADOW_R = (0.08, 0.125), 1.18
 _SHADOW = ((0.0, 0.34), (0.72, 0.34), (0.80, 0.25), (0.88, 0.12), (0.95, 0.035), (1.0, 0.0))
-_CREASE_WIDE = 0.34
+CREASE_WIDE = 0.34
 _CREASE = ((1.0, 0.0), (0.75, 0.03), (0.5, 0.095), (0.25, 0.21), (0.1, 0.32), (0.0, 0.42))
-_BENT, _STRAIGHT = 2.0, 40.0
-_STEP = 1.2
+BENT, STRAIGHT = 2.0, 40.0
+STEP = 1.2
+"""How a crease is shaded: over which share of a radius, the least and greatest bend of the ring
+that follows it, in radii, and how far two gradients are apart."""
+SEAM_SHARE, SEAM_LEAST, SEAM_OPACITY = 0.016, 0.05, 0.24
+"""The line where two skins meet: its width as a share of the radius, the least in sheet mm."""
 
 
 @lru_cache(maxsize=64)
@@ -38,15 +42,21 @@ def crease_shade(cut: Cut, at: Point, radius: float, recolour: Recolour) -> Plac
     end = -k / lean
     bulge = max(end - middle, 1e-6)
     bend = (max(0.0, 1 - end * end) + bulge * bulge) / (2 * bulge)
-    bend = min(max(bend, _BENT), _STRAIGHT)
+    bend = min(max(bend, BENT), STRAIGHT)
     reach = (middle + bend) * radius / lean
     centre = at[0] + cut.normal[0] * reach, at[1] - cut.normal[1] * reach
-    return Place(_ring(_stepped(_CREASE_WIDE / bend), recolour), centre, bend * radius)
+    return Place(_ring(_stepped(CREASE_WIDE / bend), recolour), centre, bend * radius)
 
 
 def _stepped(share: float) -> float:
     """A share rounded to one of a few steps (a fifth apart), so that few gradients serve all."""
-    return round(_STEP ** round(math.log(share, _STEP)), 5)
+    return round(STEP ** round(math.log(share, STEP)), 5)
+
+
+def rings(recolour: Recolour) -> tuple[int, tuple[Symbol, ...]]:
+    """Every ring there can be, each a step wider than the one before it, and the first's step."""
+    first, last = (round(math.log(CREASE_WIDE / bend, STEP)) for bend in (STRAIGHT, BENT))
+    return first, tuple(_ring(round(STEP**k, 5), recolour) for k in range(first, last + 1))
 
 
 @lru_cache(maxsize=256)
@@ -59,6 +69,6 @@ def _ring(wide: float, recolour: Recolour) -> Symbol:
 
 def crease_line(bow: Bow, at: Point, radius: float, recolour: Recolour) -> Path:
     """The thin dark line where two skins meet."""
-    wide = round(max(0.016 * radius, 0.05), 3)
-    style = Style(stroke=recolour(SHADE), stroke_width=wide, opacity=0.24)
+    wide = round(max(SEAM_SHARE * radius, SEAM_LEAST), 3)
+    style = Style(stroke=recolour(SHADE), stroke_width=wide, opacity=SEAM_OPACITY)
     return Path(crease(bow, at, radius), style)

@@ -20,7 +20,7 @@ def view(piece: Piece, eye: Eye) -> Group:
     layers = [
         *stand_layers(piece, eye),
         *frame_layers(piece.frame, eye),
-        *_mesh_layers(piece, eye),
+        *wall_layers(piece, eye),
         *neck_layers(piece, eye),
         *balloon_layers(piece, eye),
         *numeral_layers(piece, eye),
@@ -28,7 +28,8 @@ def view(piece: Piece, eye: Eye) -> Group:
     return Group(in_order(layers), "view", eye.viewpoint.name)
 
 
-def _mesh_layers(piece: Piece, eye: Eye) -> list[Layer]:
+def wall_layers(piece: Piece, eye: Eye) -> list[Layer]:
+    """The mesh of a wall; a piece on a frame has none."""
     if piece.design.wall is None:
         return []
     from mockup.render.mesh import mesh_layers  # only a wall has one

@@ -8,37 +8,45 @@ from __future__ import annotations
 import base64
 import io
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
+import shapely
 from numpy.typing import NDArray
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, Route
+from shapely import Polygon
+from svgpathtools import parse_path
 
 from mockup.bench.canvas import as_json, played
 from mockup.bench.looks import Look, ground_of, look_from, options_of, picture
-from mockup.design.reading import design_from_text
+from mockup.design.reading import design_from_text, read_design
+from mockup.packing.neighbours import touching_pairs
 from mockup.piece.assemble import assemble
 from mockup.piece.placed import Piece
 from mockup.render.front_view import front_view
-from mockup.render.record import Circle, Group, Place, Sheet, Style, Text, walk
+from mockup.render.outline import outline
+from mockup.render.pressed import Cut, bows, cuts_of
+from mockup.render.record import Circle, Place, Sheet, Style, Text, walk
 from mockup.render.record import Path as Drawn
 from mockup.render.svg import svg_text
 from mockup.render.tones import radial, symbol, veil
 
 SAMPLES = Path(__file__).parent.parent.parent / "samples"
-PLAYER = (Path(__file__).parent.parent.parent / "mockup/bench/assets/player.js").read_text("utf-8")
+ASSETS = Path(__file__).parent.parent.parent / "mockup/bench/assets"
 PIXELS = 2.0
-PLAY = """async ([parts, width, height, scale]) => {
+PLAY = """async ([drawing, width, height, scale]) => {
+    const { playAll } = await import('/player.js');
     const canvas = document.createElement('canvas');
     canvas.width = Math.round(width * scale); canvas.height = Math.round(height * scale);
     const context = canvas.getContext('2d');
     context.fillStyle = '#ffffff'; context.fillRect(0, 0, canvas.width, canvas.height);
-    for (const part of parts) player.play(context, JSON.parse(part), canvas.width / width);
+    playAll(context, JSON.parse(drawing), canvas.width / width);
     return canvas.toDataURL('image/png'); }"""
 
 
 def piece_of(name: str) -> Piece:
-    return assemble(design_from_text((SAMPLES / f"{name}.toml").read_text("utf-8"), "x.toml"))
+    return assemble(read_design(SAMPLES / f"{name}.toml"))
 
 
 def pixels(png: bytes) -> NDArray[np.float64]:
@@ -55,12 +63,24 @@ def by_resvg(sheet: Sheet) -> NDArray[np.float64]:
     return pixels(bytes(made))
 
 
-def on_canvas(chromium: Browser, parts: list[str], sheet: Sheet) -> NDArray[np.float64]:
+def evaluated(chromium: Browser, script: str, told: object) -> Any:
+    """What a script says that may import the page's own modules."""
+
+    def serve(route: Route) -> None:
+        name = route.request.url.split("/")[-1]
+        kind = "text/javascript" if name else "text/html"
+        route.fulfill(body=(ASSETS / name).read_text("utf-8") if name else "", content_type=kind)
+
     page = chromium.new_page()
-    page.add_script_tag(content=f"{PLAYER}\nwindow.player = {{ play }};", type="module")
-    page.wait_for_function("() => window.player")  # an inline module runs when it likes
-    url = page.evaluate(PLAY, [parts, sheet.width, sheet.height, PIXELS])
+    page.route("http://bench.test/**", serve)
+    page.goto("http://bench.test/")
+    said = page.evaluate(script, told)
     page.close()
+    return said
+
+
+def on_canvas(chromium: Browser, drawing: object, sheet: Sheet) -> NDArray[np.float64]:
+    url = evaluated(chromium, PLAY, [as_json(drawing), sheet.width, sheet.height, PIXELS])
     return pixels(base64.b64decode(url.split(",")[1]))
 
 
@@ -92,9 +112,7 @@ def test_the_canvas_shows_what_the_svg_shows(chromium: Browser, name: str, look:
     ground = ground_of(piece, look)
     view = front_view(piece, ground.scale, ground.origin, options_of(piece, look))
     sheet = Sheet(ground.width, ground.height, (view,))
-    shown = picture(piece, look)
-    parts = [as_json(shown[part]) for part in ("back", "numerals", "front")]
-    mean, most = apart(on_canvas(chromium, parts, sheet), by_resvg(sheet))
+    mean, most = apart(on_canvas(chromium, picture(piece, look), sheet), by_resvg(sheet))
     assert mean < 2.5
     assert most < 40
 
@@ -105,9 +123,10 @@ def test_the_comparison_can_fail(chromium: Browser) -> None:
     ground = ground_of(piece, Look())
     view = front_view(piece, ground.scale, ground.origin, options_of(piece, Look()))
     sheet = Sheet(ground.width, ground.height, (view,))
-    front = [item for item in view.items if isinstance(item, Group) and item.kind == "balloon"][-1]
-    fewer = tuple(item for item in view.items if item is not front)
-    _, most = apart(on_canvas(chromium, [as_json(played(fewer))], sheet), by_resvg(sheet))
+    drawing = picture(piece, Look())
+    fewer = drawing["front"]["items"]
+    del fewer[max(at for at, item in enumerate(fewer) if item[0] == "b")]
+    _, most = apart(on_canvas(chromium, drawing, sheet), by_resvg(sheet))
     assert most > 80
 
 
@@ -117,16 +136,106 @@ def test_dimensions_lie_over_and_under() -> None:
     assert as_json(shown["front"]).count('["t"') >= 6
 
 
-def test_every_item_of_the_view_is_played() -> None:
-    piece = piece_of("ruby-thirty")
+@pytest.mark.parametrize("name", ["ruby-thirty", "lugger-wall"])
+def test_every_item_of_the_view_is_played(name: str) -> None:
+    piece = piece_of(name)
     shown = picture(piece, Look())
     ground = ground_of(piece, Look())
     view = front_view(piece, ground.scale, ground.origin, options_of(piece, Look()))
     played_items = sum(len(shown[part]["items"]) for part in ("back", "numerals", "front"))
     assert played_items == len(view.items)
     used = {i.symbol.id for i in walk(view.items) if isinstance(i, Place)}
-    known = {name for part in ("back", "numerals", "front") for name in shown[part]["symbols"]}
-    assert used <= known
+    parts = ("back", "numerals", "front", "balls")
+    assert used <= {name for part in parts for name in shown[part]["symbols"]}
+
+
+BOWS = """async (drawings) => {
+    const { Balls, bowsOf } = await import('/balls.js');
+    const told = ({ cut, start, end }) => [cut.nx, cut.ny, cut.nz, cut.depth, start, end];
+    return drawings.map((each) => Balls.of(JSON.parse(each)).cuts
+        .map((cuts) => bowsOf(cuts).map(told))); }"""
+
+
+def test_the_page_finds_the_arcs_of_the_proof(chromium: Browser) -> None:
+    """Of every balloon of the samples of every kind of frame."""
+    names = (
+        "ruby-thirty",
+        "garden-arc",
+        "linden-heart",
+        "lugger-wall",
+        "wren-garland",
+        "winter-ring",
+    )
+    pieces = [piece_of(name) for name in names]
+    told = evaluated(chromium, BOWS, [as_json(picture(each, Look())) for each in pieces])
+    for piece, found in zip(pieces, told, strict=True):
+        ours = [
+            [(*bow.cut.normal, bow.cut.depth, bow.start, bow.end) for bow in bows(cuts)]
+            for cuts in cuts_in(piece)
+        ]
+        assert [len(each) for each in found] == [len(each) for each in ours], piece.design.title
+        for theirs, own in zip(found, ours, strict=True):
+            assert np.allclose(sorted(theirs), sorted(own), rtol=0, atol=1e-9)
+
+
+def cuts_in(piece: Piece) -> list[list[Cut]]:
+    centres = np.array([each.centre for each in piece.balloons]).reshape(-1, 3)
+    radii = np.array([each.radius for each in piece.balloons])
+    return cuts_of(centres, radii, touching_pairs(centres, radii, 0.0))
+
+
+PATHS = """async (drawing) => {
+    const { Balls, bowsOf, loopsOf, outline } = await import('/balls.js');
+    const balls = Balls.of(JSON.parse(drawing));
+    class Pen {  // notes the points that a canvas would go through
+        points = [];
+        moveTo(x, y) { this.points.push([x, y]); }
+        lineTo(x, y) { this.points.push([x, y]); }
+        closePath() {}
+        ellipse(x, y, a, b, turn, start, end, back) {
+            if (back ? end > start : end < start) throw new Error('an arc runs the wrong way');
+            for (let k = 0; k <= 240; k += 1) {
+                const t = start + (end - start) * k / 240;
+                const [u, v] = [a * Math.cos(t), b * Math.sin(t)];
+                const [c, s] = [Math.cos(turn), Math.sin(turn)];
+                this.points.push([x + u * c - v * s, y + u * s + v * c]);
+            }
+        }
+    }
+    const points = (ball, loop) =>
+        outline(new Pen(), [loop], balls.at(ball), balls.radii[ball] * balls.scale).points;
+    return balls.cuts.map((cuts, ball) =>
+        loopsOf(bowsOf(cuts)).map((loop) => points(ball, loop))); }"""
+
+
+def test_the_page_draws_the_outlines_of_the_proof(chromium: Browser) -> None:
+    """Outside judge: svgpathtools walks the proof's arcs, shapely lays the shapes on each other."""
+    piece = piece_of("ruby-thirty")
+    ground = ground_of(piece, Look())
+    told = evaluated(chromium, PATHS, as_json(picture(piece, Look())))
+    pressed = 0
+    for one, cuts, loops in zip(piece.balloons, cuts_in(piece), told, strict=True):
+        at, radius = ground.at(*one.centre[:2]), one.radius * ground.scale
+        proof = Polygon(walked(outline(bows(cuts), at, radius)))
+        page = Polygon([point for loop in loops for point in loop])
+        assert len(loops) == 1
+        assert shapely.hausdorff_distance(proof.exterior, page.exterior) < 0.02  # sheet mm
+        assert turn(proof) == turn(page) == -1  # anticlockwise to the eye, y down
+        pressed += len(bows(cuts)) > 1
+    assert pressed > 10
+
+
+def turn(shape: Polygon) -> float:
+    """1 where x turns toward y along the outline, -1 where it turns away."""
+    (x, y), (u, v) = (shape.exterior.coords.xy, np.roll(shape.exterior.coords.xy, -1, axis=1))
+    return float(np.sign(np.sum(np.multiply(x, v) - np.multiply(u, y))))
+
+
+def walked(data: str) -> list[tuple[float, float]]:
+    """Points along path data."""
+    (loop,) = parse_path(data).continuous_subpaths()
+    points = (part.point(t) for part in loop if part.length() for t in np.linspace(0, 1, 120))
+    return [(point.real, point.imag) for point in points]
 
 
 def test_symbols_the_page_has_are_not_sent_again() -> None:

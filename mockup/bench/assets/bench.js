@@ -7,6 +7,7 @@ import { Handouts } from "./handouts.js";
 import { dot, element } from "./make.js";
 import { numerals } from "./numerals.js";
 import { draft, links } from "./papers.js";
+import { held } from "./player.js";
 import { shape } from "./shape.js";
 import { notice, start } from "./start.js";
 import { Text } from "./text.js";
@@ -17,7 +18,6 @@ const byId = (id) => document.getElementById(id);
 
 const look = { sight: "normal", letters: false, dimensions: false, way: 0 };
 const state = { version: -1, open: new Set(), letter: "", brush: "", finding: "", findings: [] };
-const large = new Set();
 let palettes = [];
 let stopped = "";
 let feeling = false;
@@ -33,7 +33,7 @@ const text = new Text((words) => line.put("write", { text: words, hold: "typed" 
 
 async function handle({ name, asked, at }) {
   try {
-    const told = await call(name, { base: state.version, look, have: [...large], ...asked });
+    const told = await call(name, { base: state.version, look, have: [...held], ...asked });
     take(told);
     await painted(at);
     return told;
@@ -94,8 +94,6 @@ function take(told) {
   byId("start").hidden = true;
   byId("work").hidden = false;
   if ("drawing" in told && told.places) {
-    if (told.drawing) for (const [id, items] of Object.entries(told.drawing.numerals.symbols)) if (JSON.stringify(items).length > 4000) large.add(id);
-    if (large.size > 40) large.clear();
     board.show(told.drawing, told.places);
   }
   if ("text" in told) text.show(told.text, told.faults);

@@ -1,9 +1,8 @@
 // The drawing, in three layers, with our own marks over it; what a hand does on it.
 
-import { play } from "./player.js";
+import { PARTS, learned, play } from "./player.js";
 import { element, mark } from "./make.js";
 
-const LAYERS = ["back", "numerals", "front"];
 const NEAR = 6;
 const UNSEEN = 0.2; // of a pixel: how far numerals may stand off before they are painted anew
 
@@ -13,9 +12,10 @@ export class Board {
   constructor(home, tell) {
     this.home = home;
     this.tell = tell;
-    this.canvases = LAYERS.map((name) => home.appendChild(element("canvas", { class: name })));
+    this.canvases = PARTS.map((name) => home.appendChild(element("canvas", { class: name })));
     this.marks = home.appendChild(mark("svg", { class: "marks", "aria-hidden": "true" }));
     this.parts = null;
+    this.balls = null;
     this.hung = null;
     this.places = null;
     this.size = null;
@@ -36,9 +36,10 @@ export class Board {
     this.places = places;
     if (drawing) {
       this.size = drawing;
-      this.parts = Object.fromEntries(LAYERS.map((name) => [name, drawing[name]]));
+      this.parts = Object.fromEntries(PARTS.map((name) => [name, drawing[name]]));
+      this.balls = learned(drawing, this.balls);
       if (!this.fit()) {
-        for (const [k, name] of LAYERS.entries()) {
+        for (const [k, name] of PARTS.entries()) {
           if (name !== "numerals" || !alike(this.hung, this.parts[name].items, UNSEEN / this.scale)) this.paint(k);
         }
       }
@@ -65,7 +66,7 @@ export class Board {
     }
     for (const canvas of this.canvases) [canvas.width, canvas.height] = pixels;
     this.marks.setAttribute("viewBox", `0 0 ${this.size.width} ${this.size.height}`);
-    LAYERS.forEach((_, k) => this.paint(k));
+    PARTS.forEach((_, k) => this.paint(k));
     this.mark();
     return true;
   }
@@ -75,8 +76,8 @@ export class Board {
     const context = canvas.getContext("2d");
     context.setTransform(1, 0, 0, 1, 0, 0);
     context.clearRect(0, 0, canvas.width, canvas.height);
-    play(context, this.parts[LAYERS[k]], this.scale);
-    if (LAYERS[k] === "numerals") this.hung = this.parts.numerals.items;
+    play(context, this.parts[PARTS[k]], this.scale, this.balls);
+    if (PARTS[k] === "numerals") this.hung = this.parts.numerals.items;
   }
 
   // Marks -------------------------------------------------------------------

@@ -1,24 +1,51 @@
 // Replays the lists of a drawing on a canvas. The canvas only paints: nothing in a drawing runs.
 
+import { Balls } from "./balls.js";
+
+export const PARTS = ["back", "numerals", "front"];
 const known = { paints: new Map(), symbols: new Map(), glyphs: new Map() };
+export const held = new Set(); // names of the symbols that are dear to send
 const sprites = new Map();
 const MOST_SPRITES = 600;
+const MOST_KNOWN = 4000;
+const MOST_HELD = 40;
+const LONG = 4000;
 
 /** Keeps the gradients, symbols and glyphs a part of the drawing brings; they are named by content. */
-export function learn(part) {
+function learn(part) {
   for (const kind of ["paints", "symbols", "glyphs"]) {
-    if (known[kind].size > 4000) known[kind].clear();
-    for (const [id, thing] of Object.entries(part[kind])) known[kind].set(id, thing);
+    for (const [id, thing] of Object.entries(part[kind] || {})) known[kind].set(id, thing);
   }
+  for (const [id, items] of Object.entries(part.symbols)) if (!held.has(id) && JSON.stringify(items).length > LONG) held.add(id);
 }
 
-/** Paints the items of a part, which are in sheet mm, at `scale` pixels a mm. */
-export function play(context, part, scale) {
-  learn(part);
+/** Lets go of what was kept, once it is much; what is held need not be sent again. */
+function forget() {
+  if (Object.values(known).every((kind) => kind.size < MOST_KNOWN) && held.size <= MOST_HELD) return;
+  Object.values(known).forEach((kind) => kind.clear());
+  held.clear();
+}
+
+/** Paints the items of a part, which are in sheet mm, at `scale` pixels a mm; `balls` are the drawing's. */
+export function play(context, part, scale, balls) {
   context.save();
   context.scale(scale, scale);
-  paintAll(context, part.items, { scale, fade: 1 });
+  paintAll(context, part.items, { scale, fade: 1, balls });
   context.restore();
+}
+
+/** Paints a whole drawing. */
+export function playAll(context, drawing, scale) {
+  const balls = learned(drawing);
+  for (const part of PARTS) play(context, drawing[part], scale, balls);
+}
+
+/** Keeps what a drawing brings and gives its balls: those `before` where none has moved. */
+export function learned(drawing, before = null) {
+  forget();
+  for (const part of PARTS) learn(drawing[part]);
+  learn(drawing.balls);
+  return Balls.of(drawing, before);
 }
 
 function paintAll(context, items, how) {
@@ -66,12 +93,16 @@ const PAINTERS = {
     paintAll(context, items, { scale: pixels, fade: how.fade });
     context.restore();
   },
+  b(context, [, ball, over], how) {
+    how.balls.paint(context, ball, (id, x, y, scale) => PAINTERS.u(context, ["u", id, x, y, scale, 0], how));
+    paintAll(context, over, how);
+  },
   g(context, [, clip, opacity, items], how) {
     if (!clip && opacity === 1) return paintAll(context, items, how);
     context.save();
     if (clip) context.clip(new Path2D(clip));
     context.globalAlpha = how.fade * opacity;
-    paintAll(context, items, { scale: how.scale, fade: how.fade * opacity });
+    paintAll(context, items, { ...how, fade: how.fade * opacity });
     context.restore();
   },
   t(context, [, x, y, turn, colour, parts], how) {

@@ -1,6 +1,6 @@
 // The first visit: three questions, or a sample.
 
-import { play } from "./player.js";
+import { playAll } from "./player.js";
 import { button, dot, element, field } from "./make.js";
 import { call } from "./wire.js";
 
@@ -30,7 +30,7 @@ export function paint(canvas, drawing) {
   const scale = Math.min(canvas.width / drawing.width, canvas.height / drawing.height);
   const context = canvas.getContext("2d");
   context.translate((canvas.width - drawing.width * scale) / 2, (canvas.height - drawing.height * scale) / 2);
-  for (const part of ["back", "numerals", "front"]) play(context, drawing[part], scale);
+  playAll(context, drawing, scale);
 }
 
 function questions(palettes, frames, begin) {
