@@ -17,6 +17,7 @@ from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import InlineTable
 
 from mockup.bench.remarks import moved_remarks, with_block, without_block
+from mockup.bench.rewriting import rewritten
 from mockup.design.toml_text import as_toml
 from mockup.errors import MockupError
 
@@ -43,6 +44,9 @@ def _edited(text: str, change: Change) -> str:
     path = _path(change)
     try:
         wished = tomllib.loads(text)
+        quick = _in_place(text, wished, path, change)
+        if quick is not None:
+            return quick
         _carry_out(wished, path, change, plain=True)
         made = _in_text(text, path, change)
         if _said(tomllib.loads(made)) == _said(wished):
@@ -65,6 +69,26 @@ def _path(change: Change) -> list[str | int]:
     if not right or not all(isinstance(step, str | int) for step in path or ()):
         raise NotCarriedOut("a change names its place by keys and numbers")
     return list(path or ())
+
+
+def _in_place(text: str, data: dict[str, Any], path: list[str | int], change: Change) -> str | None:
+    """The text with one plain value for another; ``data`` is then changed alike. None otherwise."""
+    key, value = path[-1], change.get("value")
+    plain = isinstance(value, str | int | float)
+    if change["do"] != "set" or not isinstance(key, str) or not plain:
+        return None
+    holder = _found(data, path[:-1])
+    if not isinstance(holder, dict):
+        return None
+    return rewritten(text, holder, key, _written(value), data)
+
+
+def _found(data: Any, path: list[str | int]) -> Any:
+    """What is at a place of plain data; None where there is no such place."""
+    try:
+        return _at(data, path)
+    except (KeyError, IndexError, TypeError):
+        return None
 
 
 def _in_text(text: str, path: list[str | int], change: Change) -> str:

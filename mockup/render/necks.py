@@ -21,6 +21,8 @@ from mockup.render.tracks import Track
 from mockup.render.viewpoint import KNOT, Eye, Floats, Layer
 
 _LOOKED_AT = (0.25, 0.6, 0.95)
+_FEW = 100_000
+"""Up to so many pairs of a point and a balloon it is quickest to look at all of them."""
 _SHOULDER, _WAIST, _KNOT = 0.24, 0.075, 0.095
 _SHORTEST, _LONGEST = 0.12, 0.6
 
@@ -63,6 +65,11 @@ def showing(starts: Floats, ends: Floats, centres: Floats, radii: Floats) -> lis
 
 def _hidden(points: Floats, centres: Floats, radii: Floats) -> NDArray[np.bool_]:
     """Whether the front of a balloon lies before each point, (k,)."""
+    if len(points) * len(centres) <= _FEW:
+        x, y = (points[:, None, axis] - centres[None, :, axis] for axis in (0, 1))
+        rises = radii**2 - (x * x + y * y)
+        fronts = centres[:, 2] + np.sqrt(np.maximum(rises, 0.0))
+        return np.asarray(((rises > 0) & (fronts > points[:, None, 2])).any(axis=1))
     point, ball = _within(points, centres, radii)
     rise = radii[ball] ** 2 - ((points[point, :2] - centres[ball, :2]) ** 2).sum(axis=1)
     front = centres[ball, 2] + np.sqrt(np.maximum(rise, 0.0))

@@ -12,6 +12,8 @@ from hypothesis import strategies as st
 
 from mockup.bench.edits import Change, NotCarriedOut, edited
 from mockup.bench.remarks import remark_at
+from mockup.bench.rewriting import rewritten
+from mockup.design.toml_text import as_toml
 
 SAMPLES = [
     sample
@@ -185,3 +187,65 @@ def test_a_change_that_has_no_place_is_refused_in_words(change: Change) -> None:
 def test_a_text_that_is_no_toml_takes_no_change() -> None:
     with pytest.raises(NotCarriedOut, match="mend the text"):
         edited("title = ", [put(["title"], "x")])
+
+
+@pytest.mark.parametrize(
+    ("text", "path", "value", "made"),
+    [
+        ("a = 1 # a = 1\n", ["a"], 2, "a = 2 # a = 1\n"),
+        ("# a = 1\na = 1\n", ["a"], 2, "# a = 1\na = 2\n"),
+        ('s = "a = 1"\na = 1\n', ["a"], 2, 's = "a = 1"\na = 2\n'),
+        ("r = [{ a = 1 }, { a=1,b = 2 }]", ["r", 1, "a"], 3, "r = [{ a = 1 }, { a=3,b = 2 }]"),
+        ("[[r]]\na = 1\n[[r]]\na  =  1\n", ["r", 1, "a"], "x", '[[r]]\na = 1\n[[r]]\na  =  "x"\n'),
+        ("t.a = 1\na = 1\n", ["a"], 2, "t.a = 1\na = 2\n"),
+        ("a = 'its'\n", ["a"], "is", 'a = "is"\n'),
+        ('a = "\\"b\\""\n', ["a"], 'c"', 'a = "c\\""\n'),
+        ("ba = 1\na = 1\na-b = 1\n", ["a"], 2, "ba = 1\na = 2\na-b = 1\n"),
+        ("a = 1\r\nb = 2", ["a"], 1.5, "a = 1.5\r\nb = 2"),
+    ],
+)
+def test_one_value_is_written_where_it_stands(
+    text: str, path: list[Any], value: Any, made: str
+) -> None:
+    data = tomllib.loads(text)
+    assert rewritten(text, holder_of(data, path), str(path[-1]), as_toml(value), data) == made
+    assert edited(text, [put(path, value)]) == made
+    assert data == tomllib.loads(made)
+
+
+def holder_of(data: Any, path: list[Any]) -> dict[str, Any]:
+    for step in path[:-1]:
+        data = data[step]
+    assert isinstance(data, dict)
+    return data
+
+
+@pytest.mark.parametrize(
+    ("text", "path", "value"),
+    [
+        ('a = """\nb"""\n', ["a"], "c"),
+        ('"a" = 1\n', ["a"], 2),
+        ("a = { b = 1 }\n", ["a"], 2),
+        ("a.b = 1\n", ["a", "b"], 2),
+    ],
+)
+def test_what_stands_otherwise_is_taken_apart(text: str, path: list[Any], value: Any) -> None:
+    """There the library for the whole text does it, and the text says what was wished."""
+    wished = tomllib.loads(text)
+    holder_of(wished, path)[path[-1]] = value
+    assert tomllib.loads(edited(text, [put(path, value)])) == wished
+
+
+@pytest.mark.parametrize("text", ['a = """\nb"""\n', '"a" = "c"\n', "a = { b = 1 }\n"])
+def test_where_no_place_is_found_nothing_is_changed(text: str) -> None:
+    data = tomllib.loads(text)
+    assert rewritten(text, data, "a", "2", data) is None
+    assert data == tomllib.loads(text)
+
+
+def test_the_tenth_of_many_alike_is_the_one_that_changes() -> None:
+    rows = [f"{{ strokes = 2 }},  # no. {number}\n" for number in range(20)]
+    text = f"clusters = [{''.join(rows)}]\n"
+    rows[9] = rows[9].replace("strokes = 2", "strokes = 3")
+    made = edited(text, [put(["clusters", 9, "strokes"], 3)])
+    assert made == f"clusters = [{''.join(rows)}]\n"

@@ -34,8 +34,9 @@ const text = new Text((words) => line.put("write", { text: words, hold: "typed" 
 async function handle({ name, asked, at }) {
   try {
     const told = await call(name, { base: state.version, look, have: [...held], ...asked });
+    const frame = framed(); // asked for before the work, so that no frame is missed for it
     take(told);
-    await painted(at);
+    await painted(at, frame);
     return told;
   } catch (trouble) {
     return failed(trouble);
@@ -52,8 +53,8 @@ function framed() {
 }
 
 /** Notes in the browser's own timeline how long it took from the edit to the picture. */
-async function painted(at) {
-  await framed();
+async function painted(at, frame) {
+  await frame;
   if (performance.getEntriesByName("redrawn").length > 1500) performance.clearMeasures("redrawn");
   performance.measure("redrawn", { start: at, end: performance.now() });
 }
