@@ -125,6 +125,12 @@ SECTION = Table(
             required=True,
         ),
         Key(
+            "on",
+            Choice(("frame", "stand")),
+            "What it is tied round; on the stand, 'at' is how far up its pole from the plate.",
+            "frame",
+        ),
+        Key(
             "name",
             Text(40, may_be_empty=False),
             "What the sheets call it; top, bottom, left, right, ring or its hour without it.",
@@ -142,7 +148,7 @@ SECTION = Table(
         Key(
             "toward",
             Choice(("up", "down", "right", "left")),
-            "The only side of its middle that has clusters; up and down go with a pole.",
+            "The only side of its middle that has clusters; up and down go with a pole or stand.",
         ),
         Key("whole", YesNo(), "true: the clusters go on round the whole ring.", False),
         Key(

@@ -19,6 +19,7 @@ Finish = Literal["matte", "gloss", "pearl", "mirror", "clear"]
 Pattern = Literal["alternate", "any", "rows", "spiral", "bands", "blocks", "diamond", "gradual"]
 Hand = Literal["right", "left"]
 Side = Literal["", "right", "left"]
+Member = Literal["", "stand"]
 Balance = Literal["even", "left", "right"]
 FrameKind = Literal[
     "ring", "arc", "pole", "arch", "square", "hexagon", "heart", "spiral", "path", "wall"
@@ -150,6 +151,7 @@ class SectionSpec:
     ``at_share`` or ``at_length``, and ``at_deg`` is only the name of a place. ``order``,
     ``starts``, ``hand`` and ``each`` are the figures of its pattern (``symmetry.patterns``).
     ``only`` names the one side that has clusters beside the middle one; on a pole, right is up.
+    ``on`` "stand" ties them round the stand's pole, whose length runs up from its base plate.
 
     ``right`` lists the clusters outward from the middle on the right as seen from the front (at 3
     and 9 o'clock: clockwise), ``left`` on the other side (the same list unless the file says
@@ -177,6 +179,7 @@ class SectionSpec:
     each: int = field(default=1, metadata=LATER)
     at_share: float | None = field(default=None, metadata=LATER)
     at_length: float | None = field(default=None, metadata=LATER)
+    on: Member = field(default="", metadata=LATER)
 
 
 @dataclass(frozen=True)

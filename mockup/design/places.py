@@ -70,12 +70,13 @@ def _share(found: re.Match[str], written: str, at: At) -> Along | None:
 
 _ENDS = {
     "pole": {0.0: "foot", 0.5: "middle", 1.0: "top"},
+    "stand": {0.0: "foot of the stand", 0.5: "middle of the stand", 1.0: "top of the stand"},
     "": {0.0: "start", 0.5: "middle", 1.0: "end"},
 }
 
 
 def spot_name(place: float | Along, kind: str, unit: Unit) -> str:
-    """What a section there is called unless the file names it; ``kind`` is the frame's.
+    """What a section there is called unless the file names it; ``kind`` is the frame's, or "stand".
 
     >>> spot_name(Along(0.0), "pole", "in"), spot_name(Along(None, 914.4), "arch", "in")
     ('foot', 'at 36 in')
@@ -84,7 +85,8 @@ def spot_name(place: float | Along, kind: str, unit: Unit) -> str:
     """
     if not isinstance(place, Along):
         return place_name(place)
+    up = " up the stand" if kind == "stand" else ""
     if place.mm is not None:
-        return f"at {format_length(place.mm, unit)}"
+        return f"at {format_length(place.mm, unit)}{up}"
     share = place.share or 0.0
-    return _ENDS.get(kind, _ENDS[""]).get(share, f"at {100 * share:.3g} %")
+    return _ENDS.get(kind, _ENDS[""]).get(share, f"at {100 * share:.3g} %{up}")

@@ -118,6 +118,7 @@ def _built(
     foil = panel.foil if panel else None
     ways = file.tables("colourway")
     _check_balloons(file, faults)
+    _check_stand(file, faults)
     judged = limits(file.table("limits"), usual.limits, faults)
     ground = ground._replace(shown={letter: use.srgb for letter, use in colours.items()})
     wall, frame = _wall(file, frame, judged.squeeze, ground, folder)
@@ -162,6 +163,14 @@ def _check_balloons(file: Given, faults: FaultList) -> None:
     has = {"section", "garland", "wall"} & file.written
     if not has and not faults.touches(("section",)):
         faults.add(("section",), "the file has no 'section'", "write [[section]]")
+
+
+def _check_stand(file: Given, faults: FaultList) -> None:
+    """Sections that are tied round the stand's pole need a stand."""
+    for table in () if "stand" in file.written else file.tables("section"):
+        if table.get("on", "frame") == "stand":
+            what = "the section is tied round the stand's pole, and the piece has no stand"
+            faults.add(table.at("on"), what, "write [stand] with rise = \"12in\", or take out 'on'")
 
 
 def _mirror(written: object) -> tuple[str, ...] | None:

@@ -9,7 +9,16 @@ from mockup.design.clock import clock_words
 from mockup.design.clusters import Ground, cluster_spec, end_cap, turn_degrees
 from mockup.design.faults import FaultList
 from mockup.design.keys import MOST_CLUSTERS
-from mockup.design.model import ClusterSpec, FrameSpec, Hand, KeyPath, Pattern, SectionSpec, Side
+from mockup.design.model import (
+    ClusterSpec,
+    FrameSpec,
+    Hand,
+    KeyPath,
+    Member,
+    Pattern,
+    SectionSpec,
+    Side,
+)
 from mockup.design.pattern_keys import order_letters, starts_of
 from mockup.design.places import Along, spot_name
 from mockup.design.tables import Given
@@ -50,10 +59,15 @@ def _section(table: Given, frame: FrameSpec, ground: Ground) -> SectionSpec:
     along = place if isinstance(place, Along) else Along(None)
     at_deg = along.laid_deg if isinstance(place, Along) else place
     whole = table.get("whole", False)
-    _check_words(table, whole, frame, ground.faults)
+    member: Member = "stand" if table.get("on", "frame") == "stand" else ""
+    tied_to = member or frame.kind
+    _check_words(table, whole, tied_to, ground.faults)
     check_run(table, ground.faults)
     if not isinstance(place, Along):
-        _check_place(table, place, frame, ground.faults)
+        if member:
+            _no_clock(table, place, ground.faults)
+        else:
+            _check_place(table, place, frame, ground.faults)
     has_middle = table.get("middle", True)
     run = _run(table, "clusters", 0, ground) or taper_run(table, ground)
     # On a whole ring the run repeats, and a turn set on it would be set again each time round.
@@ -61,12 +75,12 @@ def _section(table: Given, frame: FrameSpec, ground: Ground) -> SectionSpec:
     middle = run[0] if has_middle and run else None
     right = tuple(run[1:] if has_middle else run)
     left = tuple(_run(table, "left", int(has_middle), ground)) or right
-    only = _only(table, frame, ground.faults)
+    only = _only(table, tied_to, ground.faults)
     right, left = right if only != "left" else (), left if only != "right" else ()
     cap = _cap_table(table)
     order = order_letters(table, ground)
     return SectionSpec(
-        name=table.get("name", frame.kind if whole else spot_name(place, frame.kind, ground.unit)),
+        name=table.get("name", tied_to if whole else spot_name(place, tied_to, ground.unit)),
         at_deg=at_deg,
         middle=middle,
         right=right,
@@ -84,6 +98,7 @@ def _section(table: Given, frame: FrameSpec, ground: Ground) -> SectionSpec:
         path=table.path,
         at_share=along.share,
         at_length=along.mm,
+        on=member,
     )
 
 
@@ -106,15 +121,14 @@ def _turned(first: ClusterSpec, table: Given, has_middle: bool) -> ClusterSpec:
     return replace(first, turn_deg=turn_degrees(table.get("turn", usual), first.kind))
 
 
-def _only(table: Given, frame: FrameSpec, faults: FaultList) -> Side:
+def _only(table: Given, tied_to: str, faults: FaultList) -> Side:
     """The one side that has clusters, "" for both; on a pole, right is up."""
     written: str = table.get("toward", "")
+    poles = {"pole": "a pole", "stand": "the stand's pole"}
     upright = written in ("up", "down")
-    if written and upright != (frame.kind == "pole"):
-        fits = '"up" or "down"' if frame.kind == "pole" else '"right" or "left"'
-        what = (
-            f"a section on {'a pole' if frame.kind == 'pole' else 'this frame'} has no '{written}'"
-        )
+    if written and upright != (tied_to in poles):
+        fits = '"up" or "down"' if tied_to in poles else '"right" or "left"'
+        what = f"a section on {poles.get(tied_to, 'this frame')} has no '{written}'"
         faults.add(table.at("toward"), what, f"write toward = {fits}")
         return ""
     sides: dict[str, Side] = {"up": "right", "down": "left", "right": "right", "left": "left"}
@@ -135,14 +149,14 @@ def _cap(
     return end_cap(table, last, ground) if table and last else None
 
 
-def _check_words(table: Given, whole: bool, frame: FrameSpec, faults: FaultList) -> None:
+def _check_words(table: Given, whole: bool, tied_to: str, faults: FaultList) -> None:
     """Words that go with a whole ring only, or never."""
     if not whole:
         if "count" in table.written:
             what = "'count' goes with a section that fills the whole ring"
             faults.add(table.at("count"), what, "write whole = true, or repeat with times = 3")
         return
-    if frame.kind == "arc":
+    if tied_to == "arc":
         what = "'whole = true' needs a whole ring, and the frame is an arc"
         faults.add(table.at("whole"), what, 'list the clusters, or write kind = "ring" in [frame]')
     for key in ("left", "end_cap"):
@@ -160,6 +174,14 @@ def _check_place(table: Given, at_deg: float, frame: FrameSpec, faults: FaultLis
     what = f"{clock_words(at_deg)} o'clock is not on the arc, which runs {ends}"
     middle = clock_words(frame.start_deg + span / 2)
     faults.add(table.at("at"), what, f'write at = "{middle}" for its middle')
+
+
+def _no_clock(table: Given, at_deg: float, faults: FaultList) -> None:
+    if faults.touches(table.at("at"), table.at("on")):
+        return
+    what = f"the stand's pole has no {clock_words(at_deg)} o'clock"
+    instead = 'write how far up from the base plate it is tied, such as at = "4in" or at = "50%"'
+    faults.add(table.at("at"), what, instead)
 
 
 def _check_names(sections: tuple[SectionSpec, ...], faults: FaultList) -> None:

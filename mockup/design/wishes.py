@@ -129,7 +129,7 @@ def first_cluster(section: SectionSpec) -> ClusterSpec:
 
 
 def _sections(design: Design, table: Given, faults: list[Fault]) -> tuple[str, ...]:
-    open_ones = {s.name: s for s in design.sections if not s.whole}
+    open_ones = {s.name: s for s in design.sections if not (s.whole or s.on)}
     asked: list[str] = table.get("sections", list(open_ones))
     for name in asked:
         if name not in open_ones:

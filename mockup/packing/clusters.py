@@ -100,3 +100,12 @@ def turn_for(word: str, count: int) -> float:
     if word == VALLEY_IN:
         return (180.0 - share / 2) % share
     raise NotASize(f"'{word}' is not a turn; write '{VALLEY_IN}' or '{POINT_IN}'")
+
+
+def upright_word(word: str) -> str:
+    """A place round an upright pole, whose normal points to the left: the same, as it is seen.
+
+    >>> upright_word("outer front"), upright_word("inner"), upright_word("back")
+    ('left front', 'right', 'back')
+    """
+    return word.replace("outer", "left").replace("inner", "right")

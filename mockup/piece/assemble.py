@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from mockup.design.model import Design, PanelSpec
 from mockup.errors import Fault, FaultsFound
-from mockup.packing.clusters import knot_radius, offsets, place_word, places
+from mockup.packing.clusters import knot_radius, offsets, place_word, places, upright_word
 from mockup.packing.frames import Frame, NotAFrame, frame_from
 from mockup.packing.neighbours import touching_pairs
 from mockup.packing.nesting import crossing
@@ -111,7 +111,8 @@ def _clusters(frame: Frame, tied: Iterable[Tied]) -> tuple[Cluster, ...]:
     clusters: list[Cluster] = []
     first = 0
     for index, one in enumerate(tied):
-        nx, ny = one.toward or frame.normal(one.s)
+        line = one.member or frame
+        nx, ny = one.toward or line.normal(one.s)
         spec = one.spec
         clusters.append(
             Cluster(
@@ -121,11 +122,11 @@ def _clusters(frame: Frame, tied: Iterable[Tied]) -> tuple[Cluster, ...]:
                 side=one.side,
                 kind=spec.kind,
                 end_cap=one.end_cap,
-                knot=one.knot or _knot(frame, one.s),
+                knot=one.knot or _knot(line, one.s),
                 normal=(float(nx), float(ny), 0.0),
                 turn_deg=one.shape.turn_deg,
                 along=one.along,
-                frame_deg=frame.deg_at(one.s),
+                frame_deg=line.deg_at(one.s),
                 nominal=spec.nominal,
                 diameter=spec.diameter,
                 strokes=spec.strokes,
@@ -135,6 +136,7 @@ def _clusters(frame: Frame, tied: Iterable[Tied]) -> tuple[Cluster, ...]:
                 after=one.after,
                 loose=bool(one.spots) and one.knot is None,
                 flat=one.knot is not None,
+                on=one.section.on,
             )
         )
         first += spec.count
@@ -150,12 +152,13 @@ def _placed(frame: Frame, tied: Iterable[Tied]) -> Floats:
 def _cluster_centres(frame: Frame, one: Tied) -> Floats:
     if one.spots:
         return np.array(one.spots)
-    nx, ny = one.toward or frame.normal(one.s)
+    line = one.member or frame
+    nx, ny = one.toward or line.normal(one.s)
     spread = offsets(one.spec.count, one.spec.diameter, one.shape.turn_deg)
     if one.out is not None:
         spread *= one.out / knot_radius(one.spec.count, one.spec.diameter)
     axes = np.array([[nx, ny, 0.0], [0.0, 0.0, 1.0]])
-    centres: Floats = np.asarray(_knot(frame, one.s)) + spread @ axes
+    centres: Floats = np.asarray(_knot(line, one.s)) + spread @ axes
     return centres
 
 
@@ -202,7 +205,10 @@ def _place(cluster: Cluster, number: int, phi: float) -> str:
         from mockup.piece.wall import QUAD_PLACES  # only a wall has it
 
         return QUAD_PLACES[number - 1]
-    return "front" if cluster.flat else place_word(phi, len(cluster.balloons))
+    word = place_word(phi, len(cluster.balloons))
+    if cluster.on:
+        return upright_word(word)
+    return "front" if cluster.flat else word
 
 
 def _point(row: Floats) -> Point3:

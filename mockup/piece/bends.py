@@ -81,7 +81,7 @@ def _nearest(piece: Piece, s: float) -> Cluster | None:
     def off(cluster: Cluster) -> float:
         return float(np.hypot(cluster.knot[0] - x, cluster.knot[1] - y))
 
-    near = min(piece.clusters, key=off, default=None)
+    near = min((c for c in piece.clusters if not c.on), key=off, default=None)
     return near if near and off(near) <= near.diameter else None
 
 

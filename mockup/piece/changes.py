@@ -168,6 +168,9 @@ def _sections(old: Plain, new: Plain, unit: Unit) -> Iterator[str]:
 
 def _section(name: str, old: Plain, new: Plain, unit: Unit) -> Iterator[str]:
     where = f"{name} section"
+    if old.get("on", "") != new.get("on", ""):
+        before, after = (f"the {each.get('on') or 'frame'}" for each in (old, new))
+        yield f"{where}: was tied round {before}, is tied round {after}"
     if old["at_deg"] != new["at_deg"]:
         yield f"{where}: its middle was at {_clock(old['at_deg'])}, is at {_clock(new['at_deg'])}"
     if (old["whole"], old["whole_count"]) != (new["whole"], new["whole_count"]):

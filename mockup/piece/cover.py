@@ -13,7 +13,7 @@ import numpy as np
 from mockup.piece.placed import Balloon, Piece
 from mockup.piece.silhouette import Disc, Unclear, area, holds, loops
 from mockup.piece.squares import Squares
-from mockup.piece.tying import mark_of
+from mockup.piece.tying import mark_of, member_of
 
 
 def daylight_share(balloons: Iterable[Balloon]) -> float:
@@ -76,11 +76,12 @@ def _stretch(piece: Piece, section: str, step: float) -> Iterator[tuple[float, f
     along = [c.along for c in piece.clusters if c.section == section]
     if not along:
         return
-    centre, least, most = mark_of(spec, piece.frame), min(along), max(along)
-    if spec.whole and piece.frame.closed:
-        least = most - piece.frame.length
+    member = member_of(piece.design, spec, piece.frame)
+    centre, least, most = mark_of(spec, member), min(along), max(along)
+    if spec.whole and member.closed:
+        least = most - member.length
     if most - least < step:
         return
     for off in np.linspace(least, most, max(2, int((most - least) / step) + 1)):
-        x, y = piece.frame.at(centre + float(off))
+        x, y = member.at(centre + float(off))
         yield float(x), float(y)

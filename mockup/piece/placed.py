@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Literal
 
-from mockup.design.model import Design, Kind
+from mockup.design.model import Design, Kind, Member
 from mockup.records import dataclass
 
 if TYPE_CHECKING:
@@ -28,7 +28,8 @@ class Cluster:
     centre line, mm, clockwise positive. ``balloons`` are indices into ``Piece.balloons``.
     ``after`` counts the balloons tied at the same knot before: above 0 it is a second ring.
     ``loose`` balloons are part of a garland: ``step`` counts along its stretch. ``flat`` ones lie
-    on the mesh of a wall: the section is their row, ``step`` their column from 1.
+    on the mesh of a wall: the section is their row, ``step`` their column from 1. ``on`` "stand"
+    is tied round the stand's pole: its right is up.
     """
 
     index: int
@@ -51,6 +52,7 @@ class Cluster:
     after: int = 0
     loose: bool = False
     flat: bool = False
+    on: Member = ""
 
 
 @dataclass(frozen=True)
@@ -179,12 +181,16 @@ class Piece:
         if cluster.side == "middle":
             return f"{cluster.section}, cluster facing the middle"
         kind = "end cap" if cluster.end_cap else f"{ordinal(cluster.step + 1)} cluster"
-        return f"{cluster.section}, {kind} {self._side_word(cluster.side)}"
+        return f"{cluster.section}, {kind} {self._side_word(cluster)}"
 
-    def _side_word(self, side: Side) -> str:
+    def _side_word(self, cluster: Cluster) -> str:
         """Right and left; on a pole, up and down."""
-        upright = {"right": "up", "left": "down"}
-        return upright.get(side, side) if self.design.frame.kind == "pole" else side
+        words = {"right": "up", "left": "down"}
+        return words.get(cluster.side, cluster.side) if self.upright(cluster) else cluster.side
+
+    def upright(self, cluster: Cluster) -> bool:
+        """Whether it is tied round an upright pole: a column's, or the stand's."""
+        return cluster.on == "stand" or self.design.frame.kind == "pole"
 
 
 def outward(clusters: Sequence[Cluster]) -> list[Cluster]:

@@ -19,6 +19,7 @@ from mockup.piece.tying import (
     chain,
     half_pitch,
     mark_of,
+    member_of,
     shape_of,
     topper_of,
     way_of,
@@ -57,21 +58,39 @@ def tie_all(design: Design, frame: Frame) -> tuple[tuple[Tied, ...], tuple[Whole
     tied: list[list[Tied]] = []
     wholes: list[WholeRing] = []
     for section in design.sections:
-        if section.whole and not frame.closed:
-            clusters = tie_to_the_ends(design, section, frame)
+        member = member_of(design, section, frame)
+        if section.whole and not member.closed:
+            clusters = tie_to_the_ends(design, section, member)
         elif section.whole:
-            clusters, whole = _tie_whole(design, section, frame)
+            clusters, whole = _tie_whole(design, section, member)
             wholes.append(whole)
         else:
-            clusters = _tie_section(design, section, frame)
-        tied.append(clusters)
-    faults = [*_ends(design, frame, tied), *_meetings(design, frame, tied)]
+            clusters = _tie_section(design, section, member)
+        tied.append([replace(one, member=member) for one in clusters] if section.on else clusters)
+    upright = [clusters for clusters in tied if clusters and clusters[0].member is not None]
+    along = [clusters for clusters in tied if clusters and clusters[0].member is None]
+    faults = [
+        *_ends(design, frame, along),
+        *_meetings(design, frame, along),
+        *_on_the_stand(design, upright),
+    ]
     if faults:
         raise FaultsFound(faults)
     every = list(with_doubles(design, lettered(design, [o for own in tied for o in own])))
     topper = topper_of(design, frame)
     beside = (*_loose(design, frame), *_on_a_mesh(design), *([topper] if topper else []))
     return (*every, *beside), tuple(wholes)
+
+
+def _on_the_stand(design: Design, tied: list[list[Tied]]) -> Iterator[Fault]:
+    """What does not go on the stand's pole; judged by what only such pieces import."""
+    post = tied[0][0].member if tied else None
+    if post is not None:
+        from mockup.piece.posts import post_faults
+
+        for clusters in tied:
+            yield from post_faults(design, post, clusters)
+        yield from _meetings(design, post, tied)
 
 
 def _tie_section(design: Design, section: SectionSpec, frame: Frame) -> list[Tied]:

@@ -32,7 +32,8 @@ class Tied:
     itself; ``toward`` the way that counts as outward there, where not the frame's normal;
     ``after`` how many balloons were tied at the same knot before it.
     ``spots`` and ``ties`` say of a loose balloon where it lies and where it is held, ``knot`` of
-    a cluster on a mesh where its knot is, which is off the frame's line.
+    a cluster on a mesh where its knot is, which is off the frame's line. ``member`` is what it is
+    tied round where that is not the frame.
     """
 
     section: SectionSpec
@@ -49,6 +50,7 @@ class Tied:
     spots: Spots = ()
     ties: Spots = ()
     knot: tuple[float, float, float] | None = None
+    member: Frame | None = None
 
 
 def shape_of(
@@ -73,8 +75,17 @@ def chain(
         yield spec, before
 
 
+def member_of(design: Design, section: SectionSpec, frame: Frame) -> Frame:
+    """What a section is tied round: the frame, or the stand's pole."""
+    if section.on != "stand":
+        return frame
+    from mockup.piece.posts import post_of  # few pieces tie any cluster there
+
+    return post_of(design, frame, section)
+
+
 def mark_of(section: SectionSpec, frame: Frame) -> float:
-    """The arc length of a section's middle on the frame, mm."""
+    """The arc length of a section's middle on the member it is tied round, mm."""
     if section.at_length is not None:
         return section.at_length
     if section.at_share is not None:

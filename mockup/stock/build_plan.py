@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from mockup.design.model import ColourUse
-from mockup.packing.clusters import POINT_IN, VALLEY_IN, place_word, turn_for
+from mockup.packing.clusters import POINT_IN, VALLEY_IN, place_word, turn_for, upright_word
 from mockup.piece.placed import Cluster, Piece, outward
 from mockup.stock.gauging import strokes_for
 from mockup.stock.picking import SIZE_DECIMALS, Kind
@@ -121,17 +121,22 @@ def placings(piece: Piece) -> tuple[Placing, ...]:
             cluster,
             signs[_kind_of(cluster)],
             turn_words(cluster),
-            place_word(cluster.turn_deg % 360.0, len(cluster.balloons)),
+            _first_goes(cluster),
         )
         for number, cluster in enumerate(outward(piece.clusters), start=1)
     )
+
+
+def _first_goes(cluster: Cluster) -> str:
+    word = place_word(cluster.turn_deg % 360.0, len(cluster.balloons))
+    return upright_word(word) if cluster.on else word
 
 
 def turn_words(cluster: Cluster) -> str:
     """How the cluster sits: "valley in", "point in", or the angle of its first balloon."""
     count = len(cluster.balloons)
     if count == 1:
-        return place_word(cluster.turn_deg % 360.0, 1)
+        return _first_goes(cluster)
     share = 360.0 / count
     for word in (VALLEY_IN, POINT_IN):
         apart = (cluster.turn_deg - turn_for(word, count)) % share

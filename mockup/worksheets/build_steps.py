@@ -9,7 +9,7 @@ from mockup.design.model import PanelSpec, SectionSpec
 from mockup.lengths import Unit, format_length, format_true
 from mockup.panel.fit import Fit
 from mockup.piece.placed import Cluster, Piece
-from mockup.piece.tying import mark_of
+from mockup.piece.tying import mark_of, member_of
 from mockup.render.listing import Column, Heading, Part, Row, Table, Words
 from mockup.render.sheets.build_pictures import cluster_picture, numbered_view
 from mockup.stock.build_plan import Placing, Tying, placings, tyings
@@ -111,7 +111,10 @@ def _mark_words(piece: Piece, section: SectionSpec) -> str:
     """A section's mark on the clock, or as its distance from the frame's start."""
     if section.at_share is None and section.at_length is None:
         return clock_words(section.at_deg)
-    length = format_length(mark_of(section, piece.frame), piece.design.unit)
+    member = member_of(piece.design, section, piece.frame)
+    length = format_length(mark_of(section, member), piece.design.unit)
+    if section.on:
+        return f"{length} up the stand's pole from its plate"
     return f"{length} from the {'foot' if piece.frame.kind == 'pole' else 'start of the frame'}"
 
 
@@ -162,7 +165,10 @@ def distance_words(cluster: Cluster, unit: Unit) -> str:
     """How far from its section's mark along the tube, and which way."""
     if abs(cluster.along) < 0.05:
         return "on the mark"
-    way = "clockwise" if cluster.along > 0 else "anticlockwise"
+    if cluster.on:
+        way = "up" if cluster.along > 0 else "down"
+    else:
+        way = "clockwise" if cluster.along > 0 else "anticlockwise"
     return f"{format_length(abs(cluster.along), unit)} {way}"
 
 

@@ -45,7 +45,7 @@ def left_right(piece: Piece) -> Iterator[Finding]:
             index=b.index,
         )
         for b in piece.balloons
-        if not piece.clusters[b.cluster].loose
+        if not (piece.clusters[b.cluster].loose or piece.clusters[b.cluster].on)
     ]
     if not spots:
         return
@@ -57,6 +57,8 @@ def left_right(piece: Piece) -> Iterator[Finding]:
                 "Left mirrors right in places and sizes; the colours wind on as a spiral, which "
                 "has no mirror, and are judged as that."
             )
+        if any(cluster.on for cluster in piece.clusters):
+            says += " What goes round the stand's pole has no left and right, and is left out."
         yield _holds(LEFT_RIGHT, says)
         return
     yield Finding(
@@ -189,7 +191,7 @@ def _section_at(piece: Piece, degrees: float) -> list[Cluster]:
     names = {
         s.name
         for s in piece.design.sections
-        if not s.whole and s.at_length is None and isclose(s.at_deg % 360, degrees)
+        if not (s.whole or s.on) and s.at_length is None and isclose(s.at_deg % 360, degrees)
     }
     return [c for c in piece.clusters if c.section in names]
 

@@ -89,7 +89,8 @@ def _differing(run: list[Cluster], wanted: list[str]) -> Iterator[tuple[int, str
 
 def _unmet(piece: Piece, section: SectionSpec, run: list[Cluster]) -> Iterator[tuple[int, str]]:
     """Where a spiral that goes all the way round does not meet itself."""
-    if not (section.whole and piece.frame.closed and section.pattern == "spiral"):
+    closed = piece.frame.closed and not section.on
+    if not (section.whole and closed and section.pattern == "spiral"):
         return
     order = order_of(piece.design, section)
     last, first = run[-1], run[0]

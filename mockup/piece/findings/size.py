@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from mockup.lengths import format_length
 from mockup.piece.extent import floor
 from mockup.piece.finding import Finding
-from mockup.piece.placed import Piece
+from mockup.piece.placed import Balloon, Piece
 
 
 def doorway(piece: Piece) -> Iterator[Finding]:
@@ -61,21 +61,37 @@ def _in_parts(piece: Piece) -> str:
 
 
 def off_the_floor(piece: Piece) -> Iterator[Finding]:
-    """With a stand: how far the lowest balloon hangs above the floor, mm."""
-    if piece.design.stand is None or not piece.balloons:
+    """With a stand: how far the lowest balloon hangs above the floor, or over the plate, mm.
+
+    What is tied round the stand's pole may rest on the plate, as pressed as its neighbours are.
+    """
+    stand = piece.design.stand
+    if stand is None or not piece.balloons:
         return
-    lowest = min(piece.balloons, key=lambda b: b.centre[1] - b.radius)
-    ground = floor(piece.frame, piece.design.stand)
-    room = lowest.centre[1] - lowest.radius - ground
-    fails = room < 0
+    ground = floor(piece.frame, stand)
+    under = [ground + stand.plate_thickness * _on_the_stand(piece, b) for b in piece.balloons]
+    lowest = min(piece.balloons, key=lambda b: b.centre[1] - b.radius - under[b.index])
+    room = lowest.centre[1] - lowest.radius - under[lowest.index]
+    resting = _on_the_stand(piece, lowest)
+    least = -piece.design.limits.squeeze * lowest.radius * resting
+    fails = room < least
     said = format_length(abs(room), piece.design.unit)
+    what = "stand's plate" if resting else "floor"
+    where = f"{'below' if room < 0 else 'above'} the {what}"
+    more = f"tie the {lowest.section} {said} further up the stand's pole"
+    if not resting:
+        more = f"raise the stand by at least {said}"
     yield Finding(
         "off the floor",
         "fails" if fails else "holds",
         round(room, 1),
-        0.0,
+        round(least, 1) + 0.0,
         "mm",
-        f"The lowest balloon hangs {said} {'below' if fails else 'above'} the floor.",
-        f"raise the stand by at least {said}" if fails else "",
+        f"The lowest balloon {'lies' if resting else 'hangs'} {said} {where}.",
+        more if fails else "",
         (lowest.index,),
     )
+
+
+def _on_the_stand(piece: Piece, balloon: Balloon) -> bool:
+    return piece.clusters[balloon.cluster].on == "stand"
