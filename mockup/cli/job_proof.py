@@ -39,7 +39,8 @@ def draw_job(file: Path, asked: dict[str, Any]) -> dict[str, Any]:
         note for one, proof in proofs.items() if asked["final"] for note in keep_sent(one, proof)
     ]
     faults = [str(fault) for proof in proofs.values() for fault in proof.now.log.faults]
-    return _report(job, tuple(proofs.values()), whole, written, [*faults, *notes, *sent])
+    own = list(unlike_the_pieces(asked, whole)) if whole else []
+    return _report(job, tuple(proofs.values()), whole, written, [*faults, *own, *notes, *sent])
 
 
 def _counts(job: Job) -> dict[Path, int]:
@@ -57,6 +58,7 @@ class Whole:
     sheet: Sheet
     code: str
     scale: str
+    lettered: bool
     findings: tuple[Finding, ...]
 
     @property
@@ -68,7 +70,8 @@ class Whole:
 def elevated(job: Job, proofs: dict[Path, Proof], *, final: bool) -> Whole | None:
     """The job's elevation, where it has a setting; raises ``NotFinal`` where a check of it fails.
 
-    It is drawn as the pieces' proofs are asked for, at a scale of its own.
+    It is drawn as the pieces' proofs are asked for; where it does not fit at their scale, at the
+    largest that does.
     """
     from mockup.piece.code import code_of
     from mockup.piece.elevation.findings import find_elevation
@@ -88,16 +91,34 @@ def elevated(job: Job, proofs: dict[Path, Proof], *, final: bool) -> Whole | Non
     code = code_of(job.title, job.setting, stands, tuple(codes.values()))
     asked = next(iter(proofs.values())).asked
     drawn = elevation_sheet(job, elevation, findings, code=code, codes=codes, asked=asked)
-    return Whole(drawn.sheet, code, drawn.scale, findings)
+    return Whole(drawn.sheet, code, drawn.scale, drawn.lettered, findings)
+
+
+def unlike_the_pieces(asked: dict[str, Any], whole: Whole) -> Iterator[str]:
+    """One sentence for each option that the elevation could not follow."""
+    wished = f"1:{(asked['scale'] or whole.scale).removeprefix('1:').strip()}"
+    if wished != whole.scale:
+        yield f"The elevation is at {whole.scale}: at {wished} it does not fit its paper."
+    if any(view.strip().lower() != "front" for view in asked["views"].split(",")):
+        yield "The elevation shows the front alone; --views is for the pieces' own sheets."
+    if asked["letters"] and not whole.lettered:
+        yield f"At {whole.scale} the balloons of the elevation are too small to take letters."
+    elif whole.lettered:
+        yield "A letter on the elevation is that of its piece's own proof."
+    if asked["figure"]:
+        yield "The elevation has the figure that its [setting] says; --figure is for the pieces."
 
 
 def joined(job: Job, proofs: tuple[Proof, ...], whole: Whole | None = None) -> Document:
-    """One document of all the proofs; each sheet bears its piece's name, code and own number."""
+    """One document of all the proofs; each sheet bears its piece's name and code, and its number
+    of all."""
+    from mockup.render.sheets.numbering import numbered
+
     codes = tuple(dict.fromkeys(proof.now.code for proof in proofs))
     first = (replace(whole.sheet, name=f"{job.title}: {whole.sheet.name}"),) if whole else ()
     return replace(
         proofs[0].document,
-        sheets=(*first, *(sheet for proof in proofs for sheet in _named(proof))),
+        sheets=numbered((*first, *(sheet for proof in proofs for sheet in _named(proof)))),
         title=job.title,
         subject=f"Colour proofs {', '.join(codes)}",
         keywords=("colour proof", *codes),

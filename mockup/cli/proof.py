@@ -58,7 +58,7 @@ def command(file: Path, as_json: bool, **asked: Any) -> None:
     A piece with colourways gets a page of each and one with all of them. An .html is one file to
     send: it opens on a phone, and its reply says what is approved. A job file gives one document
     with the proof of each of its pieces; where it has a setting, its elevation is the first page,
-    at a scale of its own.
+    at the scale asked for where that fits its paper.
 
     Example: mockup proof samples/ruby-thirty.toml -o ruby.pdf -o ruby.html
     """

@@ -100,6 +100,45 @@ def test_the_elevation_is_the_first_page(run: Run, job: Path) -> None:
     assert "Elevation" in pages[0]
     for code in (piece["code"] for piece in report["pieces"]):
         assert code in pages[0]
+    for number, page in enumerate(pages, start=1):
+        assert f"{number} of 3" in page
+        assert page.count(" of 3") == 1
+
+
+def narrow(job: Path) -> None:
+    """A floor so narrow that A3 holds it at 1:20."""
+    text = JOB.format(apart="4ft").replace('"20ft"', '"10ft"').replace('"8ft"', '"4ft"')
+    job.write_text(text, encoding="utf-8")
+
+
+def test_the_elevation_follows_what_is_asked_of_the_proof(run: Run, job: Path) -> None:
+    narrow(job)
+    told = run(
+        "proof", job, "--scale", "1:20", "--letters", "--paper", "A3", "-o", job.with_name("a.svg")
+    )
+    assert told.code == 0
+    assert " at 1:20; proofs:" in told.out
+    assert told.err.splitlines() == ["A letter on the elevation is that of its piece's own proof."]
+    drawn = job.with_name("a.svg").read_text(encoding="utf-8")
+    assert drawn.count(">A</text>") + drawn.count(">A</tspan>") > 3
+    assert ">1:20<" in drawn
+
+
+def test_what_the_elevation_cannot_follow_is_said_once_each(run: Run, job: Path) -> None:
+    narrow(job)
+    asked = ("--scale", "1:10", "--views", "front,side", "--figure", "table", "--paper", "A3")
+    told = run("proof", job, *asked, "--letters", "-o", job.with_name("b.svg"))
+    assert told.code == 0
+    assert told.err.splitlines() == [
+        "The elevation is at 1:20: at 1:10 it does not fit its paper.",
+        "The elevation shows the front alone; --views is for the pieces' own sheets.",
+        "A letter on the elevation is that of its piece's own proof.",
+        "The elevation has the figure that its [setting] says; --figure is for the pieces.",
+    ]
+    far = job.read_text("utf-8").replace('width = "10ft"', 'width = "90ft"')
+    job.write_text(far, encoding="utf-8")
+    told = run("proof", job, "--letters", "-o", job.with_name("c.svg"))
+    assert "are too small to take letters" in told.err
 
 
 def test_it_is_written_as_svg_and_png_too(run: Run, job: Path) -> None:

@@ -9,9 +9,10 @@ from functools import partial
 from mockup.design.ways import Way, ways
 from mockup.piece.finding import Finding
 from mockup.piece.placed import Piece
-from mockup.render.record import Document, Group, Item, Sheet, Text
+from mockup.render.record import Document, Sheet
 from mockup.render.sheets.areas import Builder
 from mockup.render.sheets.key import key_block, key_rows
+from mockup.render.sheets.numbering import numbered
 from mockup.render.sheets.paper import PAPERS, Paper
 from mockup.render.sheets.proof import Asked, proof_document
 from mockup.render.sheets.scale import DoesNotFit
@@ -59,10 +60,7 @@ def colourways_document(
         for at in range(0, len(offered), MOST_TOGETHER)
     ]
     sheets = (*_named(document, offered[0]), *_all_named(further, others), *together)
-    count = len(sheets)
-    return replace(
-        document, sheets=tuple(_numbered(each, n, count) for n, each in enumerate(sheets, start=1))
-    )
+    return replace(document, sheets=numbered(sheets))
 
 
 def paper_of(document: Document) -> Paper:
@@ -118,24 +116,3 @@ def _shown(piece: Piece, shares: Shares | None, view: ViewOptions, paper: Paper,
     rows = key_rows(piece, shares, options)
     key: Builder = partial(key_block, lettering=lettering_of(paper), rows=rows, tight=True)
     return Shown(f"Colourway {way.name}", piece, options, words=key)
-
-
-def _numbered(sheet: Sheet, number: int, count: int) -> Sheet:
-    """The sheet with its number of all in its title block."""
-    return replace(sheet, items=tuple(_renumber(sheet.items, f"{number} of {count}", within=False)))
-
-
-def _renumber(items: tuple[Item, ...], says: str, *, within: bool) -> Iterator[Item]:
-    for item in items:
-        if isinstance(item, Group):
-            inside = within or (item.kind, item.name) == ("cell", "Sheet")
-            touched = inside or item.kind == "title block"
-            yield (
-                replace(item, items=tuple(_renumber(item.items, says, within=inside)))
-                if touched
-                else item
-            )
-        elif within and isinstance(item, Text) and item.role == "field":
-            yield replace(item, text=says)
-        else:
-            yield item

@@ -13,7 +13,7 @@ from mockup.piece.elevation.ways import Way, ways
 from mockup.piece.finding import Finding
 from mockup.render.dimensions import Dimensioned, dimensioned
 from mockup.render.elevation_view import drawn_box, elevation_view
-from mockup.render.record import Group, Item, Line, Point, Sheet, Style
+from mockup.render.record import Group, Item, Line, Point, Sheet, Style, Text, walk
 from mockup.render.sheets.answers import failed
 from mockup.render.sheets.areas import PAD, Area
 from mockup.render.sheets.aspects import dimension_heights
@@ -38,7 +38,7 @@ from mockup.render.sheets.paper import Paper, family, paper_named
 from mockup.render.sheets.plans import Plan, plans
 from mockup.render.sheets.proof_sheets import Asked
 from mockup.render.sheets.rulers import bar_size, check_rulers, scale_bar
-from mockup.render.sheets.scale import Scaled, scale_words
+from mockup.render.sheets.scale import DoesNotFit, Scaled, scale_words
 from mockup.render.sheets.title_block import TitleBlock
 
 DOCUMENT_TYPE = "Elevation"
@@ -47,10 +47,11 @@ _CENTRE = Style(stroke="#5b5e64", stroke_width=0.18, dash=(6.0, 1.2, 1.2, 1.2))
 
 @dataclass(frozen=True)
 class Drawn:
-    """The sheet of an elevation and the scale it is at, as "1:50"."""
+    """The sheet of an elevation, the scale it is at, as "1:50", and whether it bears letters."""
 
     sheet: Sheet
     scale: str
+    lettered: bool = False
 
 
 def elevation_sheet(
@@ -64,8 +65,9 @@ def elevation_sheet(
 ) -> Drawn:
     """The sheet; ``code`` stands for the whole, ``codes`` for each row's piece by its number.
 
-    It takes the largest preferred scale that fits, whatever scale the pieces' proofs have. Raises
-    ``DoesNotFit`` and ``LabelsCollide``.
+    It is at the scale asked for where that fits, else at the largest preferred one that does.
+    Letters are written on balloons that are large enough for them. Raises ``DoesNotFit`` and
+    ``LabelsCollide``.
     """
     fails = failed(findings)
     named = ", ".join(dict.fromkeys(finding.name for finding in fails))
@@ -93,7 +95,9 @@ def elevation_sheet(
     )
     made = _Made(elevation, words, asked, dict(codes), ways(elevation))
     best = made.fitted()
-    return Drawn(require_clear(made.sheet(best)), scale_words(best.scale))
+    sheet = require_clear(made.sheet(best))
+    lettered = any(isinstance(item, Text) and item.role == "letter" for item in walk(sheet.items))
+    return Drawn(sheet, scale_words(best.scale), lettered)
 
 
 class _Made:
@@ -118,19 +122,27 @@ class _Made:
         return ElevationBlocks(lettering, words or self.words, self.rows)
 
     def fitted(self) -> Fitted:
-        """Paper, plan and scale."""
+        """Paper, plan and scale: the one asked for, where it fits."""
+        try:
+            return self._fitted(self.asked.scale)
+        except DoesNotFit:
+            if self.asked.scale is None:
+                raise
+            return self._fitted(None)
+
+    def _fitted(self, scale: int | None) -> Fitted:
         blocks = cache(self.blocks)
 
         @cache
-        def areas(lettering: Lettering, scale: int) -> tuple[Area, ...]:
-            return self.areas(lettering, scale)
+        def areas(lettering: Lettering, at: int) -> tuple[Area, ...]:
+            return self.areas(lettering, at)
 
         return fitted(
             tuple(self._papers()),
             lambda paper: plans(paper, blocks, (BESIDE, UNDER)),
-            lambda plan, scale: areas(plan.lettering, scale),
+            lambda plan, at: areas(plan.lettering, at),
             self.bar,
-            None,
+            scale,
         )
 
     def bar(self, plan: Plan, scale: int) -> Point:
@@ -200,8 +212,8 @@ class _Made:
     def drawing(self, lettering: Lettering, sheet: Scaled) -> tuple[Item, ...]:
         """The picture between its extension lines and its dimensions, marked."""
         laid = self.dimensions(lettering, sheet)
-        view = replace(self.asked.view, letters=False)
-        picture = elevation_view(self.elevation, self.ways, 1 / sheet.scale, sheet.origin, view)
+        scale, view = 1 / sheet.scale, self.asked.view
+        picture = elevation_view(self.elevation, self.ways, scale, sheet.origin, view)
         low, high = sheet.at(0.0, self.box[1]), sheet.at(0.0, self.box[3])
         centre = Group((Line(low, high, _CENTRE),), PICTURE, "centre line")
         marks = tuple(
