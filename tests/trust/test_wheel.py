@@ -15,9 +15,10 @@ import sys
 import sysconfig
 import zipfile
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from email import message_from_string
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 
@@ -113,23 +114,38 @@ def test_a_sample_is_proved_from_another_folder_and_nothing_is_written_inside(
 
 READ_ONLY = 'mount --bind "$0" "$0" && mount -o remount,bind,ro "$0" && exec "$@"'
 """Root writes whatever the modes say, so that for it the folder is mounted read-only."""
+NOBODY = 65534
+"""The user to whom nothing belongs (Debian Policy 9.2.2, from memory)."""
+DROPPED = (
+    *("setpriv", f"--reuid={NOBODY}", f"--regid={NOBODY}", "--clear-groups"),
+    *("--inh-caps=-all", "--ambient-caps=-all"),
+)
+READS = (*DROPPED[:-2], "--inh-caps=-all,+dac_read_search", "--ambient-caps=+dac_read_search")
+"""The same, but with leave to read: root's Python may lie where nobody else can look."""
+ROOT_RUNS = sys.platform != "win32" and os.geteuid() == 0
+WAYS = ("mounted", "modes") if ROOT_RUNS else ("modes",)
 
 
 @dataclass(frozen=True)
 class Installed:
-    """A fresh environment: its folder, where its packages lie, and words that begin a command."""
+    """A fresh environment: its folder, where its packages lie, and words that begin a command.
+
+    ``desk`` is where its user works and is at home.
+    """
 
     folder: Path
     packages: Path
+    desk: Path
     begins: tuple[str, ...] = ()
 
-    def ran(self, *words: object, into: Path) -> subprocess.CompletedProcess[str]:
-        """A program of the environment, run from another folder."""
+    def ran(self, *words: object) -> subprocess.CompletedProcess[str]:
+        """A program of the environment, run from the desk."""
         program, *others = map(str, words)
+        bare = {"PYTHONPATH": None, "PYTHONDONTWRITEBYTECODE": None, "VIRTUAL_ENV": None}
         return subprocess.run(
             [*self.begins, str(self.folder / "bin" / program), *others],
-            cwd=into,
-            env=environment(PYTHONPATH=None, PYTHONDONTWRITEBYTECODE=None, VIRTUAL_ENV=None),
+            cwd=self.desk,
+            env=environment(**bare, HOME=str(self.desk), XDG_CONFIG_HOME=None),
             capture_output=True,
             text=True,
             encoding="utf-8",
@@ -139,57 +155,79 @@ class Installed:
 
 
 @pytest.fixture(scope="module")
-def installed(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Installed:
+def installed(wheel: Path) -> Iterator[Installed]:
+    """In a folder that every user may enter, which pytest's own are not."""
     if sys.platform == "win32":
         pytest.skip("the programs of an environment lie elsewhere on Windows")
-    folder = tmp_path_factory.mktemp("fresh") / "environment"
-    uv = ("uv", "--offline", "--quiet")
-    alone = ("--no-deps", "--link-mode", "copy")
-    for words in (
-        (*uv, "venv", "--python", sys.executable, str(folder)),
-        (*uv, "pip", "install", *alone, "--python", str(folder / "bin/python"), str(wheel)),
-    ):
-        done = subprocess.run(words, capture_output=True, text=True, check=False, timeout=120)
-        assert done.returncode == 0, done.stderr
-    (packages,) = folder.glob("lib/python*/site-packages")
-    (packages / "libraries.pth").write_text(sysconfig.get_path("purelib") + "\n", "utf-8")
-    return Installed(folder, packages)
+    with TemporaryDirectory(prefix="fresh-") as name:
+        place = Path(name)
+        place.chmod(0o755)
+        folder = place / "environment"
+        uv = ("uv", "--offline", "--quiet")
+        alone = ("--no-deps", "--link-mode", "copy")
+        for words in (
+            (*uv, "venv", "--python", sys.executable, str(folder)),
+            (*uv, "pip", "install", *alone, "--python", str(folder / "bin/python"), str(wheel)),
+        ):
+            done = subprocess.run(words, capture_output=True, text=True, check=False, timeout=120)
+            assert done.returncode == 0, done.stderr
+        (packages,) = folder.glob("lib/python*/site-packages")
+        (packages / "libraries.pth").write_text(sysconfig.get_path("purelib") + "\n", "utf-8")
+        yield Installed(folder, packages, place)
 
 
-@pytest.fixture
-def read_only(installed: Installed) -> Iterator[Installed]:
-    """The environment where nothing can be written into it."""
-    if os.geteuid() == 0:
+@pytest.fixture(params=WAYS)
+def read_only(request: pytest.FixtureRequest, installed: Installed) -> Iterator[Installed]:
+    """The environment where nothing can be written into it: for root, and for any other user."""
+    desk = installed.desk / request.param
+    desk.mkdir()
+    shut = replace(installed, desk=desk)
+    if request.param == "mounted":
         begins = ("unshare", "--mount", "--map-root-user", "sh", "-c", READ_ONLY)
-        shut = Installed(installed.folder, installed.packages, (*begins, str(installed.folder)))
-        if shutil.which("unshare") is None or shut.ran("python", "-c", "", into=ROOT).returncode:
+        shut = replace(shut, begins=(*begins, str(installed.folder)))
+        if shutil.which("unshare") is None or shut.ran("python", "-c", "").returncode:
             pytest.skip("root writes everywhere here: no folder can be mounted read-only")
         yield shut
         return
+    if ROOT_RUNS:
+        for path in (desk, installed.folder, *installed.folder.rglob("*")):
+            os.chown(path, NOBODY, NOBODY, follow_symlinks=False)
+        shut = as_nobody(shut)
     folders = [path for path in (installed.folder, *installed.folder.rglob("*")) if path.is_dir()]
     for path in folders:
         path.chmod(0o555)
-    yield installed
+    yield shut
     for path in folders:
         path.chmod(0o755)
+
+
+def as_nobody(shut: Installed) -> Installed:
+    """The same, run by the user nobody."""
+    who = f"import os, sys; print(os.geteuid(), {sys.version!r} == sys.version)"
+    for begins in (READS, DROPPED):
+        tried = replace(shut, begins=begins)
+        if shutil.which(begins[0]) and tried.ran("python", "-c", who).stdout == f"{NOBODY} True\n":
+            return tried
+    pytest.skip("root cannot become another user here who may read this Python")
 
 
 def test_an_installed_one_draws_what_this_one_draws_where_its_packages_can_only_be_read(
     read_only: Installed, tmp_path: Path
 ) -> None:
     tries = "import mockup; print(mockup.__file__); open(mockup.__file__ + '.new', 'w')"
-    tried = read_only.ran("python", "-c", tries, into=tmp_path)
+    tried = read_only.ran("python", "-c", tries)
     assert Path(tried.stdout.strip()).is_relative_to(read_only.packages)
-    assert tried.stderr.splitlines()[-1].startswith(("OSError: [Errno 30]", "PermissionError"))
+    refused = "OSError: [Errno 30]" if read_only.desk.name == "mounted" else "PermissionError"
+    assert tried.stderr.splitlines()[-1].startswith(refused)
     assert not list(read_only.packages.rglob("__pycache__"))
 
     sample = read_only.packages / "mockup/samples/ruby-thirty.toml"
     outputs = [word for name in ("r.svg", "r.pdf") for word in ("-o", name)]
-    done = read_only.ran("mockup", "proof", sample, *outputs, into=tmp_path)
+    done = read_only.ran("mockup", "proof", sample, *outputs)
     assert (done.returncode, done.stderr) == (0, "")
     here = tmp_path / "here"
     here.mkdir()
     assert run(["proof", SAMPLES / "ruby-thirty.toml", *outputs], here).returncode == 0
     for name in ("r.svg", "r.pdf"):
-        assert (tmp_path / name).read_bytes() == (here / name).read_bytes()
-    assert "numerals 30 stand" in read_only.ran("mockup", "fit", sample, into=tmp_path).stdout
+        assert (read_only.desk / name).read_bytes() == (here / name).read_bytes()
+    assert "numerals 30 stand" in read_only.ran("mockup", "fit", sample).stdout
