@@ -36,7 +36,7 @@ from hypothesis import settings
 ROOT = Path(__file__).parents[2]
 OPTIONS = [
     "-o",
-    "addopts=--import-mode=importlib",
+    "addopts=--import-mode=importlib --doctest-modules",
     "-p",
     "no:cacheprovider",
     "-p",
@@ -63,6 +63,10 @@ class Mutant:
     name: str
     says: str
     code: CodeType
+
+    def __str__(self) -> str:
+        """As it is printed when it survives."""
+        return f"{Path(self.file).relative_to(ROOT)}:{self.line}: {self.says}"
 
 
 @dataclass
@@ -193,7 +197,7 @@ def main() -> None:
     asked.add_argument("--minutes", type=float, default=20.0)
     asked.add_argument("--only", default="*.py", help="files of the room, as a pattern")
     asked.add_argument("--longest", type=float, default=60.0, help="leave out tests above, seconds")
-    asked.add_argument("--lines", default="", help="slips of these lines only: 12,30")
+    asked.add_argument("--again", type=Path, help="only what survived, by what was printed then")
     given = asked.parse_args()
     os.chdir(ROOT)
     settings.register_profile("slips", deadline=None, derandomize=True, database=None)
@@ -202,8 +206,12 @@ def main() -> None:
     if pytest.main([*OPTIONS, *given.tests], plugins=[watch]):
         raise SystemExit("the tests fail as they are")
     every = [m for file in sorted(Path(watch.room).glob(given.only)) for m in mutants(file)]
-    lines = {int(line) for line in given.lines.split(",") if line}
-    hunt([m for m in every if m.line in lines or not lines], watch, given)
+    lived = given.again.read_text("utf-8").splitlines() if given.again else []
+    hunt(
+        [m for m in every if not lived or any(said.startswith(str(m)) for said in lived)],
+        watch,
+        given,
+    )
 
 
 def hunt(every: list[Mutant], watch: Watch, given: argparse.Namespace) -> None:
@@ -222,8 +230,7 @@ def hunt(every: list[Mutant], watch: Watch, given: argparse.Namespace) -> None:
         if not tests or not where or survives(mutant, where, quickest, longest):
             lived += 1
             reached = "" if tests else "  (no test comes here)"
-            name = Path(mutant.file).relative_to(ROOT)
-            print(f"{name}:{mutant.line}: {mutant.says}{reached}", flush=True)
+            print(f"{mutant}{reached}", flush=True)
     print(f"{tried} of {len(every)} slips tried, {tried - lived} noticed, {lived} survived")
 
 

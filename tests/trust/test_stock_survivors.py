@@ -1,0 +1,377 @@
+"""What single slips in buying, booking, pricing and planning once got past the other tests."""
+
+from __future__ import annotations
+
+import csv
+import tomllib
+from dataclasses import replace
+from datetime import date, datetime, time, timedelta
+from decimal import Decimal
+from io import BytesIO, StringIO
+from itertools import product
+from pathlib import Path
+from random import Random
+
+import pytest
+from openpyxl import load_workbook
+from shapely import Point, points
+
+from mockup.design.job import Job
+from mockup.design.studio import Bag, Minutes, OnHand, Studio, WorkingDay
+from mockup.errors import CannotWrite
+from mockup.packing.clusters import place_word
+from mockup.panel.numerals import numeral_row
+from mockup.piece.assemble import assemble
+from mockup.piece.code import LENGTH
+from mockup.stock.bags import BagKind, cheapest
+from mockup.stock.book_file import change_book
+from mockup.stock.booking import Booking, put_back, take
+from mockup.stock.build_plan import turn_words
+from mockup.stock.buy_csv import csv_bytes
+from mockup.stock.buy_rows import BuyRow, buy_rows
+from mockup.stock.buy_xlsx import xlsx_bytes
+from mockup.stock.buying import BagLine, BalloonLine, buy_list
+from mockup.stock.calibrated_book import write_pump
+from mockup.stock.calibrating import Nonsense, pump_factor, shrink_of
+from mockup.stock.fixing import SEAM, Meeting, meetings
+from mockup.stock.gauging import strokes_for
+from mockup.stock.money import share
+from mockup.stock.order import Order, order
+from mockup.stock.picking import Counts, Fill, FoilKind, FoilNeed, Kind, Need, Picking
+from mockup.stock.quoting import quote
+from mockup.stock.time_plan import Slot, TimePlan, time_plan
+from mockup.worksheets.opening import read_order
+from tests.trust.running import SAMPLES
+
+JOB = SAMPLES / "jobs/alder-weekend.toml"
+ZERO = Decimal(0)
+
+
+@pytest.fixture(scope="module")
+def job() -> Order:
+    return read_order(JOB)
+
+
+# bags
+
+
+def test_of_sets_that_cost_the_same_the_one_with_least_left_over_then_fewest_bags() -> None:
+    """Against every set there is, at prices so few that most needs have several cheapest sets."""
+    dice = Random(4)
+    for _ in range(400):
+        counts, need = dice.sample(range(1, 13), 3), dice.randint(1, 24)
+        kinds = [BagKind(count, dice.choice((1, 2, 3))) for count in counts]
+        sets = product(*(range(need // kind.count + 2) for kind in kinds))
+        ranks = (rank(dict(enumerate(one)), kinds) for one in sets)
+        bags = cheapest(need, kinds)
+        assert bags is not None
+        assert rank(bags, kinds) == min(one for one in ranks if one[1] >= need)
+
+
+def rank(bags: dict[int, int], kinds: list[BagKind]) -> tuple[int, int, int]:
+    cost = sum(kinds[place].cost * n for place, n in bags.items())
+    return cost, sum(kinds[place].count * n for place, n in bags.items()), sum(bags.values())
+
+
+def test_a_large_need_takes_the_larger_of_two_bags_that_cost_the_same_a_balloon() -> None:
+    assert cheapest(1000, [BagKind(10, 100), BagKind(20, 200)]) == {1: 50}
+
+
+# the book
+
+
+def test_what_the_system_says_of_a_book_it_refuses_is_passed_on(tmp_path: Path) -> None:
+    with pytest.raises(CannotWrite, match="No such file"):
+        change_book(tmp_path / "gone.toml", lambda text: text)
+
+
+BOOK = """\
+[[on_hand]]
+size = "5in"
+colour = "oat"
+count = 34
+
+[[material]]
+name = "clear line"
+per = "cluster"
+amount = 0.5
+price = 2.90
+on_hand = 3.5
+"""
+RUBY = Booking("Ruby turns thirty", "1A2B3C4D", 1)
+
+
+def picking(balloons: int, clusters: int) -> Picking:
+    oat = Need(Kind(127.0, "oat", "matte"), "oat", "#ffffff", balloons, 0, (Fill(104.0, balloons),))
+    return Picking((oat,), (), Counts(clusters=clusters))
+
+
+def test_what_is_put_back_of_a_material_without_a_figure_is_all_there_is(tmp_path: Path) -> None:
+    book = tmp_path / "studio.toml"
+    book.write_text(BOOK, "utf-8")
+    take(book, RUBY, picking(1, 5))
+    text = book.read_text("utf-8")
+    book.write_text(text.replace("\non_hand = 1.0", "").replace("\non_hand = 1\n", "\n"), "utf-8")
+    assert "on_hand" not in tomllib.loads(book.read_text("utf-8"))["material"][0]
+    put_back(book, RUBY)
+    assert tomllib.loads(book.read_text("utf-8"))["material"][0]["on_hand"] == 2.5
+
+
+@pytest.mark.parametrize(("clusters", "lines"), [(0, 1), (5, 4)])
+def test_rows_that_were_taken_stand_one_on_a_line_where_there_are_several(
+    clusters: int, lines: int, tmp_path: Path
+) -> None:
+    book = tmp_path / "studio.toml"
+    book.write_text(BOOK, "utf-8")
+    assert len(take(book, RUBY, picking(1, clusters))) == (2 if clusters else 1)
+    text = book.read_text("utf-8")
+    rows = text[text.index("rows = [") :].rstrip()
+    assert len(rows.splitlines()) == lines
+
+
+@pytest.mark.parametrize(("strokes", "written"), [(2.5, "2.5"), (4.0, "4")])
+def test_strokes_are_written_as_they_are(strokes: float, written: str, tmp_path: Path) -> None:
+    book = tmp_path / "studio.toml"
+    book.write_text('name = "Mine"\n', "utf-8")
+    write_pump(book, "mine", strokes, 114.3, "in")
+    assert f"\nstrokes = {written}\n" in book.read_text("utf-8")
+
+
+# the list and its files
+
+OAT, TEAL, BRASS = (Kind(127.0, each, "matte") for each in ("oat", "deep teal", "brass"))
+
+
+def rows() -> list[BuyRow]:
+    """One kind in one bag, one in three kinds of bag, one that nobody sells, and two foils."""
+
+    def need(kind: Kind, count: int) -> Need:
+        return Need(kind, kind.colour, "#ffffff", count, 0, (Fill(104.0, count),))
+
+    def bag(kind: Kind, count: int, price: str) -> Bag:
+        return Bag(127.0, kind.colour, "matte", count, Decimal(price), "Invented")
+
+    studio = Studio(
+        bags=(*(bag(TEAL, 50, "7"), bag(OAT, 100, "12"), bag(OAT, 50, "6.50"), bag(OAT, 12, "2")),),
+        on_hand=(OnHand(127.0, "deep teal", "matte", 3), OnHand(127.0, "oat", "matte", 9)),
+    )
+    foils = tuple(
+        FoilNeed(FoilKind(each, 406.4, "brass", "mirror"), "brass", "#c08a3e", 2) for each in "30"
+    )
+    needs = (need(TEAL, 40), need(OAT, 158), need(BRASS, 5))
+    bought = buy_list(Picking(needs, foils), studio)
+    assert [len(line.bags) for line in bought.balloons] == [1, 3, 0]
+    return list(buy_rows(bought, "in", gauge_sheets=2))
+
+
+def test_the_counts_of_a_thing_stand_on_its_first_row_only() -> None:
+    made = rows()
+    assert [row.first for row in made] == [True, True, False, False, True, True, True, True]
+    assert [int(row.needed) for row in made] == [40, 158, 0, 0, 5, 2, 2, 2]
+    assert [bool(row.filled) for row in made] == [True, True, False, False, True, *[False] * 3]
+    assert [row.packs for row in made] == [1, 1, 1, 1, 0, 0, 0, 0]
+    assert [int(row.pack) for row in made] == [50, 100, 50, 12, 0, 0, 0, 0]
+
+
+def test_the_csv_says_how_much_is_to_buy() -> None:
+    read = list(csv.DictReader(StringIO(csv_bytes(rows(), "USD").decode("utf-8-sig"), newline="")))
+    said = [(r["Needed"], r["Spares"], r["On hand"], r["To buy"]) for r in read]
+    assert said[:3] == [("40", "4", "3", "41"), ("158", "13", "9", "162"), ("", "", "", "")]
+    full = replace(rows()[0], on_hand=Decimal(100))
+    (read_full,) = csv.DictReader(StringIO(csv_bytes([full], "USD").decode("utf-8-sig")))
+    assert read_full["To buy"] == "0"
+
+
+def test_the_workbook_holds_every_row_under_its_title() -> None:
+    made = rows()
+    sheet = load_workbook(BytesIO(xlsx_bytes(made, "Ruby", "USD", "A draft"))).active
+    assert sheet["A1"].value == "To buy for Ruby (prices in USD)"
+    assert sheet["A2"].value == "A draft"
+    titles = [cell.value for cell in sheet[3]]
+    for at, row in enumerate(made, start=4):
+        told = dict(zip(titles, (cell.value for cell in sheet[at]), strict=True))
+        assert (told["What"], told["Size"] or "") == (row.what, row.size)
+        assert (told["Colour"] or "", told["Finish"] or "") == (row.colour, row.finish)
+        assert (told["Supplier"] or "", told["Note"] or "") == (row.supplier, row.note)
+        assert (told["Pack holds"], told["Packs"]) == (row.pack, row.packs)
+        assert told["Price"] == float(row.price)
+        counts = (row.needed, row.spares, row.on_hand) if row.first else (None, None, None)
+        assert (told["Needed"], told["Spares"], told["On hand"]) == counts
+    left = [sheet[f"N{at}"].value for at in range(4, 9)]
+    assert left == [
+        *("=MAX(0,SUM(M4:M4)-I4)", "=MAX(0,SUM(M5:M7)-I5)", None, None),
+        "=MAX(0,SUM(M8:M8)-I8)",
+    ]
+    assert sheet["O12"].value == "=SUM(O4:O11)"
+
+
+def test_the_workbook_prints_on_one_page_across_with_its_titles_on_each() -> None:
+    sheet = load_workbook(BytesIO(xlsx_bytes(rows(), "Ruby", "USD", "A draft"))).active
+    assert sheet.page_setup.fitToWidth in (None, 1)  # ECMA-376 part 1, 18.3.1.63: 1 if unsaid
+    assert sheet.page_setup.fitToHeight == 0
+    assert (sheet.print_title_rows, sheet.freeze_panes) == ("$3:$3", "A4")
+    assert all(sheet[name].font.b for name in ("A1", "A2", "A3", "A12", "O12", "Q8"))
+    assert not sheet["A4"].font.b
+    assert (sheet["A3"].border.bottom.style, sheet["O12"].border.top.style) == ("thin", "thin")
+
+
+def test_what_the_bags_hold_beyond_the_need_is_left_over() -> None:
+    need = Need(OAT, "oat", "#ffffff", 90, 0, ())
+    bag = Bag(127.0, "oat", "matte", 50, Decimal(7))
+    for number, left in ((2, 6), (1, 0), (0, 0)):
+        line = BalloonLine(need, 4, 0, (BagLine(bag, number),), 0)
+        assert (line.bought, line.left_over) == (50 * number, left)
+    exactly = BalloonLine(replace(need, count=100), 0, 0, (BagLine(bag, 2),), 0)
+    assert exactly.left_over == 0
+
+
+# measured figures
+
+
+def test_a_pump_is_judged_by_one_stroke_of_it() -> None:
+    """Eight strokes give twice the diameter of one; 20 and 250 mm a stroke are just possible."""
+    for one in (20.0, 250.0):
+        assert pump_factor([("1", 1.0, one)]).factor == pytest.approx(one)
+    assert pump_factor([("8", 8.0, 41.0)]).factor == pytest.approx(20.5)
+    for strokes, mm in ((8.0, 39.0), (1.0, 19.9), (1.0, 250.1), (8.0, 501.0)):
+        with pytest.raises(Nonsense, match="no pump"):
+            pump_factor([("x", strokes, mm)])
+
+
+def test_a_foil_may_keep_its_height_or_lose_just_half_of_it() -> None:
+    assert shrink_of([("x", 400.0, 400.0)]).factor == 1.0
+    assert shrink_of([("x", 400.0, 200.0)]).factor == 0.5
+    assert shrink_of([("x", 1.0, 0.9)]).factor == pytest.approx(0.9)
+    for flat, filled in ((0.0, 1.0), (1.0, 0.0), (-1.0, 1.0)):
+        with pytest.raises(Nonsense, match="nothing"):
+            shrink_of([("x", flat, filled)])
+
+
+def test_strokes_are_told_to_a_quarter(job: Order) -> None:
+    """The cube law: 4 x (100 / 114.3)^3 = 2.679, nearest to 2.75."""
+    pump = replace(job.designs[0][0].pump, strokes=4.0, gives=114.3)
+    assert strokes_for(pump, None, 100.0) == 2.75
+    assert strokes_for(pump, 3.1, 100.0) == 3.1
+
+
+# numerals
+
+
+@pytest.mark.parametrize(("gap", "trim"), [(15.9, True), (2 * SEAM, False), (17.0, False)])
+def test_seams_are_trimmed_where_they_would_lie_on_each_other(gap: float, trim: bool) -> None:
+    assert Meeting("3", "0", gap, 0.5).trim == trim
+
+
+def test_numerals_meet_where_the_left_one_is_nearest() -> None:
+    """Each outline walked in small steps, and every step measured to the other one."""
+    piece = assemble(read_order(SAMPLES / "juniper-two.toml").designs[0][0])
+    assert piece.fit is not None
+    row = numeral_row("74", 400.0, {}, 12.0)
+    (met,) = meetings(replace(piece, fit=replace(piece.fit, numerals=row)))
+    left, right = (shape.polygon() for shape in row)
+    line = left.exterior
+    walked = points([line.interpolate(at).coords[0] for at in range(int(line.length))])
+    away = [right.distance(one) for one in walked]
+    nearest: Point = walked[away.index(min(away))]
+    foot = row[0].y - row[0].height / 2
+    assert met.gap == pytest.approx(min(away), abs=0.1)
+    assert met.height == pytest.approx((nearest.y - foot) / row[0].height, abs=0.02)
+
+
+# the order, its price and its plan
+
+
+def test_a_single_piece_is_known_by_its_own_code_and_a_job_by_one_of_all(job: Order) -> None:
+    ruby = read_order(SAMPLES / "ruby-thirty.toml")
+    assert ruby.code == ruby.codes[0]
+    assert job.code not in job.codes
+    assert len(job.code) == LENGTH
+    first = job.job.pieces[0]
+    more: Job = replace(
+        job.job, pieces=(replace(first, count=first.count + 1), *job.job.pieces[1:])
+    )
+    assert replace(job, job=more).code != job.code
+
+
+def test_the_first_colours_by_their_name_are_the_first_colours_of_pieces_with_others() -> None:
+    """One piece has colourways, so that its first is called A; of the other A is none."""
+    lanterns, ruby = (
+        read_order(SAMPLES / f"{n}.toml").job for n in ("market-lanterns", "ruby-thirty")
+    )
+    both = replace(lanterns, pieces=(*lanterns.pieces, *ruby.pieces))
+    assert order(both, Studio(), "A").colourway == ""
+
+
+def test_what_is_left_of_the_price_is_the_gain(job: Order) -> None:
+    quoted = quote(job, date(2027, 3, 1))
+    assert quoted.materials > 0
+    assert quoted.labour_cost > 0
+    assert quoted.cost == quoted.materials + sum((line.cost for line in quoted.labour), ZERO)
+    assert quoted.gain + quoted.cost == quoted.work
+
+
+def test_one_thing_hired_is_told_without_a_count(job: Order) -> None:
+    alone = read_order(SAMPLES / "ruby-thirty.toml")
+    one = replace(alone, studio=job.studio)
+    assert [line.name for line in quote(one, date(2027, 3, 1)).client.lines][1] == (
+        f"Hire: {job.studio.hires[0].name}"
+    )
+    first = one.job.pieces[0]
+    two = replace(one, job=replace(one.job, pieces=(replace(first, count=2),)))
+    says = [line.name for line in quote(two, date(2027, 3, 1)).client.lines][1]
+    assert says == f"Hire: 2 × {job.studio.hires[0].name}"
+
+
+NOON = datetime(2027, 5, 8, 12)
+
+
+@pytest.mark.parametrize(
+    ("task", "before", "early"),
+    [("inflate", 1, True), ("inflate", 0, False), ("inflate", -1, False), ("tie", 1, False)],
+)
+def test_only_filling_can_be_too_early(task: str, before: int, early: bool) -> None:
+    starts = NOON - timedelta(minutes=before)
+    made = TimePlan((Slot(task, starts, starts + timedelta(hours=1)),), 1, NOON, NOON, dated=True)
+    assert made.fills_too_early == early
+
+
+def test_what_does_not_fit_before_the_doors_open_is_done_the_evening_before() -> None:
+    made = time_plan(
+        Counts(pieces=1, clusters=10, balloons=36),
+        Minutes(),
+        WorkingDay(),
+        on=NOON.date(),
+        ready=time(9),
+        helpers=0,
+        outdoors=False,
+    )
+    ends = max(slot.ends for slot in made.slots if slot.ends.date() < NOON.date())
+    assert ends == datetime(2027, 5, 7, 18)
+
+
+def test_work_of_one_sort_may_take_up_to_sixty_days() -> None:
+    def made(days: int) -> TimePlan:
+        return time_plan(
+            Counts(pieces=1),
+            replace(Minutes(), set_up=Decimal(days * 24 * 60)),
+            WorkingDay(),
+            on=NOON.date(),
+            ready=time(12),
+            helpers=0,
+            outdoors=False,
+        )
+
+    assert made(40).slots[-1].starts == NOON - timedelta(days=40)
+
+
+def test_a_turn_past_the_full_circle_is_told_as_the_turn_it_is() -> None:
+    whole = assemble(read_order(SAMPLES / "ruby-thirty.toml").designs[0][0]).clusters[0]
+    one = replace(whole, balloons=(0,), turn_deg=382.6)
+    assert turn_words(one) == place_word(22.6, 1) != place_word(21.6, 1)
+    four = replace(whole, balloons=(0, 1, 2, 3))
+    assert turn_words(replace(four, turn_deg=46.0)) == "46° round"
+    assert turn_words(replace(four, turn_deg=45.5)) == "valley in"
+
+
+def test_a_share_is_told_to_its_last_place() -> None:
+    assert share(Decimal("0.0825"), "en_US") == "8.25%"
