@@ -40,7 +40,8 @@ class Compared:
 def compared(file: Path, revisions: tuple[int, ...]) -> Compared:
     """The states asked for: the last other one against the file, REV against it, or two REVs.
 
-    Raises ``FaultsFound`` for more than two revisions and for one that the log does not hold.
+    Raises ``FaultsFound`` for more than two revisions and for one that the log does not hold, and
+    ``NotADesign`` for one of which the log holds no design.
     """
     from mockup.design.reading import read_design
     from mockup.piece.changes import changes
@@ -64,12 +65,13 @@ def _now(now: Standing) -> State:
 
 
 def _logged(log: Log, revision: int) -> State:
+    from mockup.piece.recalled import recalled
     from mockup.piece.revisions import record_words
 
     record = log.of_revision(revision)
     if record is None:
         raise FaultsFound([Fault("REV", f"the log holds no revision {revision}", _known(log))])
-    return State(record_words(record), record.revision, record.code, record.content)
+    return State(record_words(record), record.revision, record.code, recalled(record.content))
 
 
 def _known(log: Log) -> str:

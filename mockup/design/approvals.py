@@ -202,9 +202,22 @@ def _unsealed(line: bytes) -> Record | None:
         seal = data.pop("seal")
         if seal != _seal(_canonical(data)) or set(data) != _keys():
             return None
-        return Record(**data)
+        record = Record(**data)
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
         return None
+    return record if _holds(record) else None
+
+
+def _holds(record: Record) -> bool:
+    """Whether every value is of its sort: a seal fits whatever a line holds."""
+    words = (record.code, record.on, record.by, record.colourway, record.note)
+    return (
+        record.kind in ("sent", "approved")
+        and all(isinstance(each, str) for each in words)
+        and type(record.revision) is int
+        and record.revision >= 1
+        and isinstance(record.content, dict)
+    )
 
 
 def _keys() -> set[str]:

@@ -29,7 +29,10 @@ class ListOf(NamedTuple):
         return isinstance(written, list)
 
     def read(self, written: object, at: At) -> list[object] | None:
-        """The items that are well formed; a list of a wrong length is refused unread."""
+        """The items that are well formed; a list of a wrong length is refused unread.
+
+        None where too few are well formed, so that whoever needs two is never given one.
+        """
         if not isinstance(written, list):
             at.fault(*self._not_a_list(written, at))
             return None
@@ -42,7 +45,8 @@ class ListOf(NamedTuple):
             each = (
                 self.item.read(w, at.inside(i, self.item.example)) for i, w in enumerate(written)
             )
-            return [value for value in each if value is not None]
+            kept = [value for value in each if value is not None]
+            return kept if len(kept) >= self.least else None
         return None
 
     def _not_a_list(self, written: object, at: At) -> tuple[str, str]:

@@ -7,36 +7,46 @@ version no longer knows are passed over, so that old logs stay readable.
 
 from __future__ import annotations
 
+import re
 import types
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date
 from functools import cache
-from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
+from typing import Any, Literal, TypeGuard, Union, get_args, get_origin, get_type_hints
 
 from mockup.design.model import Design
 from mockup.errors import MockupError
+from mockup.piece.code import content
+
+_MOST = 1e9
+_CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f\ud800-\udfff]")
+"""What no file that was read can have held: control characters, and halves of characters."""
 
 
 class NotADesign(MockupError):
     """Logged content that holds no design this version can read."""
 
 
-def design_from_content(content: Mapping[str, Any]) -> Design:
+def design_from_content(logged: Mapping[str, Any]) -> Design:
     """The design whose content this is; it has no file, and its revision is 1.
 
     Raises ``NotADesign`` where a value is not what a design holds there.
 
     >>> from mockup.design.model import FrameSpec
-    >>> from mockup.piece.code import content
     >>> ruby = Design("Ruby", FrameSpec(outside=600.0), (), {})
     >>> design_from_content(content(ruby)) == ruby
     True
     """
-    design = _dataclass(Design, content, "the record")
+    design = _dataclass(Design, logged, "the record")
     if not isinstance(design, Design):
         raise NotADesign("the record holds no design")
     return design
+
+
+def recalled(logged: Mapping[str, Any]) -> dict[str, Any]:
+    """Logged content as this version would have logged it; raises ``NotADesign``."""
+    return content(design_from_content(logged))
 
 
 def _dataclass(kind: Any, data: object, where: str) -> Any:
@@ -91,19 +101,25 @@ def _tuple(kinds: tuple[Any, ...], data: object, where: str) -> tuple[Any, ...]:
 def _mapping(kind: Any, data: object, where: str) -> dict[str, Any]:
     if not isinstance(data, Mapping):
         raise _wrong(where, "a table")
-    return {str(key): _value(kind, each, str(key)) for key, each in data.items()}
+    return {_plain(str, key, "a name"): _value(kind, each, str(key)) for key, each in data.items()}
 
 
 def _plain(kind: Any, data: object, where: str) -> Any:
     if kind is date:
         return _date(data, where)
     if kind is float:
-        number = isinstance(data, int | float) and not isinstance(data, bool)
-        return float(_checked(data, number, where, "a number"))
+        return float(_checked(data, _is_number(data), where, "a number"))
     if kind is int:
-        whole = isinstance(data, int | float) and float(data).is_integer()
+        whole = _is_number(data) and float(data).is_integer()
         return int(_checked(data, whole, where, "a whole number"))
+    if kind is str and isinstance(data, str):
+        return _checked(data, not _CONTROL.search(data), where, "plain words")
     return _checked(data, isinstance(data, kind), where, f"a {kind.__name__}")
+
+
+def _is_number(data: object) -> TypeGuard[float]:
+    """Whether it is a number that a length or a count may be; none is NaN, or without end."""
+    return isinstance(data, int | float) and not isinstance(data, bool) and abs(data) <= _MOST
 
 
 def _date(data: object, where: str) -> date:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from mockup.design.approvals import Log, Record, outdated_approval, read_log
 from mockup.design.model import Design
+from mockup.errors import printable
 from mockup.piece.code import content, proof_code
 from mockup.records import dataclass
 
@@ -42,8 +43,13 @@ class Standing:
     def changed_since(self, record: Record) -> list[str]:
         """What has changed since a record, in the trade's words."""
         from mockup.piece.changes import changes  # most pieces have no approval to differ from
+        from mockup.piece.recalled import NotADesign, recalled
 
-        return changes(record.content, content(self.design), self.design.unit)
+        try:
+            before = recalled(record.content)
+        except NotADesign as unlike:
+            return [str(unlike)]
+        return changes(before, content(self.design), self.design.unit)
 
 
 def standing(design: Design, file: Path) -> Standing:
@@ -62,5 +68,5 @@ def record_words(record: Record) -> str:
     >>> record_words(Record("approved", "1A2B3C4D", 2, "2027-03-01", "R. Alder"))
     'revision 2, approved by R. Alder on 2027-03-01'
     """
-    done = f"approved by {record.by}" if record.kind == "approved" else "sent"
-    return f"revision {record.revision}, {done} on {record.on}"
+    done = f"approved by {printable(record.by)}" if record.kind == "approved" else "sent"
+    return f"revision {record.revision}, {done} on {printable(record.on)}"

@@ -46,17 +46,11 @@ class _Book:
 
 
 def xlsx_bytes(rows: Sequence[BuyRow], title: str, currency: str, banner: str = "") -> bytes:
-    """The workbook. Text is never taken for a formula, a number or a link."""
+    """The workbook. Text is written as such, and never taken for a formula, a number or a link."""
     import xlsxwriter
 
     out = BytesIO()
-    options = {
-        "in_memory": True,
-        "strings_to_formulas": False,
-        "strings_to_urls": False,
-        "strings_to_numbers": False,
-    }
-    workbook = xlsxwriter.Workbook(out, options)
+    workbook = xlsxwriter.Workbook(out, {"in_memory": True})
     workbook.set_properties({"title": title, "created": _UNDATED})
     book = _opened(workbook)
     _heads(book, title, currency, banner)

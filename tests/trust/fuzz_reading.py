@@ -10,20 +10,18 @@ is written beside it as ``crash-...``; make it small and put it into ``test_find
 
 from __future__ import annotations
 
-import re
 import sys
-from collections.abc import Callable
 from pathlib import Path
+from tempfile import mkdtemp
 
 import atheris
 
 with atheris.instrument_imports(include=["mockup"]):
     from mockup.design.reading import design_from_text
-    from mockup.design.studio_reading import studio_from_text
     from mockup.errors import FaultsFound
+    from tests.trust.all_files import FILE, READERS, laid, require_told, seeds
 
 ROOT = Path(__file__).parents[2]
-FILE = "whole.toml"
 WORDS = (
     "[[section]]", "[panel]", "[wall]", "[[garland]]", "[[colourway]]", "[[bag]]", "[[on_hand]]",
     "[[price]]", "frame = {", "clusters = [{", "strokes = ", "times = ", "fill = ", 'at = "12"',
@@ -33,42 +31,30 @@ WORDS = (
 )  # fmt: skip
 
 
-def require_told(told: FaultsFound, text: str) -> None:
-    """Every fault stands on a line that exists, in words that can be printed."""
-    for fault in told.faults:
-        found = re.fullmatch(rf"{FILE}(?::(\d+))?", fault.where)
-        if not (found and fault.what and fault.what.isprintable() and fault.instead.isprintable()):
-            raise AssertionError(fault)
-        if found[1] and not 1 <= int(found[1]) <= len(text.split("\n")):
-            raise AssertionError(fault)
+def piece(text: str, _: Path) -> None:
+    try:
+        design_from_text(text, FILE)
+    except FaultsFound as told:
+        require_told(told, text)
 
 
-def piece(text: str) -> None:
-    design_from_text(text, FILE)
-
-
-def book(text: str) -> None:
-    studio_from_text(text, FILE)
-
-
-READERS: tuple[Callable[[str], None], ...] = (piece, piece, piece, book)
+KINDS = {"piece": piece, **READERS}
+DESK = laid(Path(mkdtemp(prefix="read-")))
 
 
 def one(data: bytes) -> None:
-    """One file: its first byte says which reader has it, the rest is its text."""
+    """One file: its first byte says of which kind it is, the rest is its text."""
     text = data[1:].decode("utf-8", "replace").replace("\r\n", "\n").replace("\r", "\n")
-    try:
-        READERS[data[0] % len(READERS) if data else 0](text)
-    except FaultsFound as told:
-        require_told(told, text)
+    list(KINDS.values())[data[0] % len(KINDS) if data else 0](text, DESK)
 
 
 def sown(folder: Path) -> None:
     """The samples as seeds, and the words of the files as a dictionary."""
     folder.mkdir(parents=True, exist_ok=True)
-    for number, sample in enumerate(sorted((ROOT / "samples").rglob("*.toml"))):
-        first = b"\x03" if "studio" in sample.name else b"\x00"
-        (folder / f"sample-{number}").write_bytes(first + sample.read_bytes())
+    pieces = [path.read_text("utf-8") for path in sorted((ROOT / "samples").glob("*.toml"))]
+    for first, kind in enumerate(KINDS):
+        for number, text in enumerate(seeds(kind) if kind in READERS else pieces):
+            (folder / f"{kind}-{number}").write_bytes(bytes([first]) + text.encode())
     quoted = (json_like(word) for word in WORDS)
     folder.with_suffix(".dict").write_text("\n".join(quoted) + "\n", "ascii")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import tempfile
 import tomllib
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
@@ -17,7 +18,7 @@ from openpyxl import load_workbook
 from shapely import Point, points
 
 from mockup.design.job import Job
-from mockup.design.studio import Bag, Minutes, OnHand, Studio, WorkingDay
+from mockup.design.studio import Bag, FoilOffer, Minutes, OnHand, Studio, WorkingDay
 from mockup.errors import CannotWrite
 from mockup.packing.clusters import place_word
 from mockup.panel.numerals import numeral_row
@@ -26,7 +27,7 @@ from mockup.piece.code import LENGTH
 from mockup.stock.bags import BagKind, cheapest
 from mockup.stock.book_file import change_book
 from mockup.stock.booking import Booking, put_back, take
-from mockup.stock.build_plan import turn_words
+from mockup.stock.build_plan import _sign, turn_words
 from mockup.stock.buy_csv import csv_bytes
 from mockup.stock.buy_rows import BuyRow, buy_rows
 from mockup.stock.buy_xlsx import xlsx_bytes
@@ -164,6 +165,28 @@ def rows() -> list[BuyRow]:
     return list(buy_rows(bought, "in", gauge_sheets=2))
 
 
+def test_foils_on_sale_are_bought_singly() -> None:
+    need = FoilNeed(FoilKind("3", 406.4, "brass", "mirror"), "brass", "#c08a3e", 3)
+    studio = Studio(foils=(FoilOffer(406.4, "brass", "mirror", Decimal("1.80")),))
+    (row,) = buy_rows(buy_list(Picking((), (need,)), studio), "in")
+    assert (int(row.pack), row.packs, row.cost) == (1, 3, Decimal("5.40"))
+
+
+def test_the_workbook_needs_no_folder_for_its_parts(monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused(*_: object, **__: object) -> None:
+        raise PermissionError("no temporary file can be made here")
+
+    for name in ("mkstemp", "mkdtemp", "TemporaryFile"):
+        monkeypatch.setattr(tempfile, name, refused)
+    assert xlsx_bytes(rows(), "Ruby", "USD")
+
+
+def test_signs_of_clusters_are_roman_numerals() -> None:
+    tens, ones = ["", "x", "xx", "xxx"], ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix"]
+    numerals = [ten + one for ten in tens for one in ["", *ones]][1:]
+    assert [_sign(place) for place in range(39)] == numerals
+
+
 def test_the_counts_of_a_thing_stand_on_its_first_row_only() -> None:
     made = rows()
     assert [row.first for row in made] == [True, True, False, False, True, True, True, True]
@@ -266,7 +289,7 @@ def test_numerals_meet_where_the_left_one_is_nearest() -> None:
     """Each outline walked in small steps, and every step measured to the other one."""
     piece = assemble(read_order(SAMPLES / "juniper-two.toml").designs[0][0])
     assert piece.fit is not None
-    row = numeral_row("74", 400.0, {}, 12.0)
+    row = numeral_row("47", 400.0, {}, 12.0)
     (met,) = meetings(replace(piece, fit=replace(piece.fit, numerals=row)))
     left, right = (shape.polygon() for shape in row)
     line = left.exterior

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from random import Random
 
 from hypothesis import strategies as st
@@ -188,7 +188,7 @@ def pieces(draw: st.DrawFn) -> str:
     return "\n".join(row for row in rows if row) + "\n"
 
 
-def spoilt(text: str, random: Random) -> str:
+def spoilt(text: str, random: Random, keys: Sequence[str] = KEYS) -> str:
     """A piece with a slip or two: a value replaced, a key moved, a line lost, a letter wrong."""
     lines = text.split("\n")
     for _ in range(random.choice([1, 1, 2, 3])):
@@ -201,13 +201,13 @@ def spoilt(text: str, random: Random) -> str:
         elif slip == 2 and "=" in lines[at]:
             lines[at] = f"{lines[at].partition('=')[0]}= {random.choice(NASTY)}"
         elif slip == 3:
-            lines.insert(at, f"{random.choice(KEYS)} = {random.choice(NASTY)}")
+            lines.insert(at, f"{random.choice(keys)} = {random.choice(NASTY)}")
         elif slip == 4 and lines[at]:
             spot = random.randrange(len(lines[at]))
             sign = random.choice("\"[]{}=,#\\.'x9 é\t")
             lines[at] = lines[at][:spot] + sign + lines[at][spot + random.choice([0, 1]) :]
         elif slip == 5 and "{" in lines[at]:
-            added = f"{{ {random.choice(KEYS)} = {random.choice(NASTY)}, "
+            added = f"{{ {random.choice(keys)} = {random.choice(NASTY)}, "
             lines[at] = lines[at].replace("{ ", added, 1)
         else:
             lines[at] = lines[at].replace("in", random.choice(["", "cm", "ft", "m"]), 1)
