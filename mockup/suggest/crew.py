@@ -83,12 +83,15 @@ class Bench:
 
 
 def fixed_part(design: Design, wishes: Wishes) -> Fixed:
-    """The balloons of the sections that do not vary, settled by themselves."""
+    """The balloons of the sections that do not vary."""
     kept = tuple(s for s in design.sections if s.name not in wishes.sections)
     balloons = assemble(replace(design, sections=kept)).balloons if kept else ()
-    rows = np.array([(b.centre, b.placed, b.knot) for b in balloons]).reshape(-1, 3, 3)
-    centres, placed, knots = rows.transpose(1, 2, 0)
-    return Fixed(centres, placed, knots, np.array([b.radius for b in balloons]))
+    placed, knots = (
+        np.array(rows).reshape(-1, 3).T
+        for rows in ([b.placed for b in balloons], [b.knot for b in balloons])
+    )
+    clusters = np.array([b.cluster for b in balloons], dtype=np.intp)
+    return Fixed(placed, knots, np.array([b.radius for b in balloons]), clusters)
 
 
 class _Alone:

@@ -9,7 +9,7 @@ from math import cos, radians, sin
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.suggest.crescents import ENDS, Body, Layout, Placed, Rosette
+from mockup.suggest.crescents import ENDS, Body, Layout, Placed, Rosette, pairs_of
 from mockup.suggest.easing import swings
 from mockup.suggest.meeting import (
     Lain,
@@ -22,6 +22,7 @@ from mockup.suggest.meeting import (
 )
 from mockup.suggest.remembering import Memory
 from mockup.suggest.space import Shape, Space
+from mockup.suggest.springs import SKIN
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.intp]
@@ -33,20 +34,35 @@ _APART = 2.0
 
 @dataclass(frozen=True)
 class Fixed:
-    """What does not vary: k balloons of the other sections, settled by themselves, mm.
+    """What does not vary: k balloons of the other sections, mm.
 
-    ``centres``, ``placed`` and ``knots`` (3, k), ``radii`` (k,).
+    ``placed`` and ``knots`` (3, k), ``radii`` (k,), ``cluster`` (k,) the number of each one's own.
     """
 
-    centres: Floats
     placed: Floats
     knots: Floats
     radii: Floats
+    cluster: Ints
 
-    def times(self, rows: Floats, options: int) -> Lain:
-        """One of its places for every option."""
-        xyz = np.repeat(rows[:, :, None], options, axis=2)
-        return Lain(xyz, np.repeat(self.radii[:, None], options, axis=1))
+    @property
+    def body(self) -> Body:
+        """It moves with the crescents, each balloon for itself."""
+        k = len(self.radii)
+        apart = np.sqrt(((self.placed[:, :, None] - self.placed[:, None]) ** 2).sum(axis=0))
+        reach = (1 + SKIN) * (self.radii[:, None] + self.radii)
+        near = np.argwhere(np.triu(apart < reach, 1)).tolist()
+        out = self.knots / np.maximum(np.sqrt((self.knots**2).sum(axis=0)), 1e-9)
+        neck = self.placed - self.knots
+        phi = np.arctan2(neck[2], (neck * out).sum(axis=0))
+        rows = pairs_of((i, j, 1, 1) for i, j in near)
+        return Body(self.cluster, phi, np.zeros(k, dtype=np.bool_), np.ones(k), rows)
+
+    def times(self, options: int) -> Placed:
+        """The same for every option."""
+        placed, knots = (
+            np.repeat(rows[:, :, None], options, axis=2) for rows in (self.placed, self.knots)
+        )
+        return Placed(placed, knots, np.repeat(self.radii[:, None], options, axis=1), placed[0])
 
 
 @dataclass(frozen=True)
@@ -110,8 +126,9 @@ class Settling:
         which = np.flatnonzero(tight) if apart else self._asked(shape, tight)
         if len(which):
             own = [each.only(which) for each in crescents]
-            groups = [lain for each in own for lain in each.ends(each.placed.centres)]
-            worst[which] = crossing_between([*groups, *self._fixed(self.fixed.placed, which)])
+            points = [each.placed.centres for each in own]
+            still = self.fixed.times(len(which)).centres
+            worst[which] = crossing_between(self._ends(own, [*points, still]))
         return worst
 
     def __call__(
@@ -124,18 +141,17 @@ class Settling:
         """
         layouts = [own.layout for own in crescents]
         if shape not in self.bodies:
-            self.bodies[shape] = one_body(layouts, facing=shape.facing)
-        placed = all_placed([own.placed for own in crescents], facing=shape.facing)
-        whole = self.memory.settled(shape, self.bodies[shape], placed, fills)
-        settled = apart_again(whole, layouts, facing=shape.facing)
+            self.bodies[shape] = one_body(layouts, self.fixed.body, facing=shape.facing)
+        placed = [*(own.placed for own in crescents), self.fixed.times(len(fills))]
+        body, whole = self.bodies[shape], all_placed(placed, facing=shape.facing)
+        lain = self.memory.settled(shape, body, whole, fills)
+        settled = apart_again(lain, layouts, facing=shape.facing)
+        swung = np.max(list(map(_swung, crescents, settled)), axis=0)
+        every = self._everything(crescents, settled)
         which = self._meeting(shape, crescents, settled, tight)
-        swung = np.max(
-            [_swung(own, at) for own, at in zip(crescents, settled, strict=True)], axis=0
-        )
-        lain = self._everything(crescents, settled, self.fixed.centres)
         if len(which):
-            self._fully([own.only(which) for own in crescents], which, lain, swung)
-        return lain, swung
+            self._fully([own.only(which) for own in crescents], which, every, swung)
+        return every, swung
 
     def _asked(self, shape: Shape, tight: Bools) -> Ints:
         """The options whose crescents may meet what the springs of their body do not know of."""
@@ -150,25 +166,27 @@ class Settling:
         which = self._asked(shape, tight)
         if not len(which):
             return which
-        met = np.zeros(len(which), dtype=np.bool_)
-        for placed in (True, False):
-            groups = []
-            for own, at in zip(crescents, settled, strict=True):
-                points = own.placed.centres if placed else at
-                groups += own.only(which).ends(points[:, :, which])
-            met |= near([*groups, *self._fixed(self.fixed.centres, which)], placed=placed)
-        return which[met]
+        own = [each.only(which) for each in crescents]
+        before = [*(each.placed.centres for each in own), self.fixed.times(len(which)).centres]
+        after = [points[:, :, which] for points in settled]
+        met = near(self._ends(own, before), placed=True)
+        return which[met | near(self._ends(own, after), placed=False)]
 
-    def _fixed(self, rows: Floats, which: Ints) -> list[Lain]:
-        return [self.fixed.times(rows, len(which))] if len(self.fixed.radii) else []
+    def _ends(self, crescents: Sequence[Crescents], points: Sequence[Floats]) -> list[Lain]:
+        """What may meet: the ends of every crescent, and what is fixed."""
+        groups = [end for own, at in zip(crescents, points, strict=False) for end in own.ends(at)]
+        if len(self.fixed.radii):
+            groups.append(self._still(points[-1]))
+        return groups
 
-    def _everything(
-        self, crescents: Sequence[Crescents], points: Sequence[Floats], fixed: Floats
-    ) -> Lain:
-        every = [
-            lain for own, at in zip(crescents, points, strict=True) for lain in own.everywhere(at)
-        ]
-        every.append(self.fixed.times(fixed, points[0].shape[2]))
+    def _still(self, points: Floats) -> Lain:
+        return Lain(points, np.repeat(self.fixed.radii[:, None], points.shape[2], axis=1))
+
+    def _everything(self, crescents: Sequence[Crescents], points: Sequence[Floats]) -> Lain:
+        """All balloons in their places, from those of each length and the fixed ones."""
+        own = zip(crescents, points, strict=False)
+        every = [lain for each, at in own for lain in each.everywhere(at)]
+        every.append(self._still(points[-1]))
         xyz = np.concatenate([lain.xyz for lain in every], axis=1)
         return Lain(xyz, np.concatenate([lain.radii for lain in every]))
 
@@ -176,12 +194,9 @@ class Settling:
         self, crescents: Sequence[Crescents], which: Ints, lain: Lain, swung: Floats
     ) -> None:
         """These options as whole pieces."""
-        placed = self._everything(
-            crescents, [own.placed.centres for own in crescents], self.fixed.placed
-        )
-        knots = self._everything(
-            crescents, [own.placed.knots for own in crescents], self.fixed.knots
-        )
+        every = [*(own.placed for own in crescents), self.fixed.times(len(which))]
+        placed = self._everything(crescents, [each.centres for each in every])
+        knots = self._everything(crescents, [each.knots for each in every])
         lain.xyz[:, :, which], turned = fully(placed, knots.xyz)
         held = np.concatenate([_held(own.layout) for own in crescents])
         swung[which] = turned[: len(held)][held].max(axis=0, initial=0.0)

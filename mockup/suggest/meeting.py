@@ -47,24 +47,22 @@ def _shares(groups: Sequence[Lain], reach: float) -> Iterator[Floats]:
         yield ((reach * (a + b) - apart) / (2 * np.minimum(a, b))).max(axis=(0, 1))
 
 
-def one_body(layouts: Sequence[Layout], *, facing: bool) -> Body:
-    """The crescents of every length as one body, as the full settling moves them in one step.
+def one_body(layouts: Sequence[Layout], fixed: Body, *, facing: bool) -> Body:
+    """The crescents of every length and what is ``fixed``, as the full settling moves them: as one.
 
     Of two that are ``facing`` the second lies upside down, so that one side of both is moved and
     their ends may touch.
     """
-    bodies = [layout.body for layout in layouts]
-    if len(bodies) == 1:
-        return bodies[0]
-    starts = np.cumsum([0, *(len(body.phi) for body in bodies)])
+    bodies = [*(layout.body for layout in layouts), fixed]
+    starts = np.cumsum([0, *(len(body.phi) for body in bodies)]).tolist()
     touching = [
         Pairs(body.touching.i + start, body.touching.j + start, body.touching.flip)
-        for body, start in zip(bodies, starts.tolist(), strict=False)
+        for body, start in zip(bodies, starts, strict=False)
     ]
-    if facing:
-        touching.append(_ends(layouts, int(starts[1])))
+    if facing and len(layouts) == 2:
+        touching.append(_ends(layouts, starts[1]))
     return Body(
-        np.concatenate([body.cluster + 100 * n for n, body in enumerate(bodies)]),
+        np.concatenate([body.cluster + start for body, start in zip(bodies, starts, strict=False)]),
         np.concatenate([body.phi for body in bodies]),
         np.concatenate([body.on_mirror for body in bodies]),
         np.concatenate([body.weight for body in bodies]),
@@ -88,9 +86,7 @@ def _ends(layouts: Sequence[Layout], second: int) -> Pairs:
 
 
 def all_placed(placed: Sequence[Placed], *, facing: bool) -> Placed:
-    """Where the balloons of ``one_body`` are placed."""
-    if len(placed) == 1:
-        return placed[0]
+    """Where the balloons of ``one_body`` are placed: those of each length, and the fixed ones."""
     return Placed(
         np.concatenate(_under([each.centres for each in placed], facing), axis=1),
         np.concatenate(_under([each.knots for each in placed], facing), axis=1),
@@ -100,15 +96,16 @@ def all_placed(placed: Sequence[Placed], *, facing: bool) -> Placed:
 
 
 def apart_again(points: Floats, layouts: Sequence[Layout], *, facing: bool) -> list[Floats]:
-    """Points (3, k, m) of one body as those of each length, over 12 o'clock."""
-    cuts = np.cumsum([len(layout.phi) for layout in layouts])[:-1]
+    """Points (3, k, m) of one body as those of each length, over 12 o'clock, and the fixed ones."""
+    cuts = np.cumsum([len(layout.phi) for layout in layouts])
     return _under(np.split(points, cuts, axis=1), facing)
 
 
 def _under(rows: list[Floats], facing: bool) -> list[Floats]:
-    if not facing or len(rows) == 1:
+    """The second of two crescents upside down, or upright again."""
+    if not facing or len(rows) < 3:
         return rows
-    return [rows[0], rows[1] * _UNDER]
+    return [rows[0], rows[1] * _UNDER, *rows[2:]]
 
 
 def fully(placed: Lain, knots: Floats) -> tuple[Floats, Floats]:

@@ -22,7 +22,7 @@ NECK = np.float32(0.3)
 NO_DISTANCE = np.float32(1e-9)
 _ZERO = np.float32(0.0)
 # Pairs further apart than this share of a diameter at the start do not come to touch.
-_SKIN = 0.5
+SKIN = 0.5
 # What touches without pressing must not count or not by rounding, mm.
 _HAIR = 3e-8
 _SAME = 1e-6
@@ -183,7 +183,7 @@ def springing(body: Body, placed: Placed, fold: Fold) -> Pairs:
 def _near(pairs: Pairs, placed: Placed) -> Bools:
     """Which pairs may come to touch, (p, m)."""
     apart = _length(gaps_between(placed.centres, pairs))
-    reach = (1 + _SKIN) * (placed.radii[pairs.i] + placed.radii[pairs.j])
+    reach = (1 + SKIN) * (placed.radii[pairs.i] + placed.radii[pairs.j])
     return np.asarray(apart < reach)
 
 
