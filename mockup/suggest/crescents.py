@@ -22,6 +22,8 @@ Ints = NDArray[np.intp]
 
 # As the piece is tied: an end pair sits one in front and one behind.
 _END_PAIR_TURN = 90.0
+# Small clusters stand so near that balloons of clusters so many steps apart may touch.
+_STEPS = 3
 # Where crescents meet, balloons of clusters that are so many steps from both ends may touch.
 ENDS = 3
 
@@ -141,18 +143,18 @@ def _turns(shape: Shape, counts: list[int]) -> tuple[float, ...]:
 
 
 def _pairs(cluster: Ints, shape: Shape, *, within: bool) -> Pairs:
-    """Balloons of clusters up to two apart, across the middle and the ends of crescents too."""
+    """Balloons of clusters a few steps apart, across the middle and the ends of crescents too."""
     every = range(len(cluster))
     found = [
         (i, j, 1, 1)
         for i, j in combinations(every, 2)
-        if (within or cluster[i] != cluster[j]) and abs(int(cluster[i] - cluster[j])) <= 2
+        if (within or cluster[i] != cluster[j]) and abs(int(cluster[i] - cluster[j])) <= _STEPS
     ]
     first, last = (1 if shape.middle else 0), int(cluster[-1])
     beyond = shape.beyond
     for i, j in product(every, every):
         steps = int(cluster[i]) + int(cluster[j]) + (0 if shape.middle else 1)
-        if cluster[j] >= first and 0 < steps <= 2:
+        if cluster[j] >= first and 0 < steps <= _STEPS:
             found.append((i, j, -1, 1))
         out = 2 * last - int(cluster[i]) - int(cluster[j])
         if beyond and min(cluster[i], cluster[j]) >= first and out <= ENDS:

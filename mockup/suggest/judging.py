@@ -42,7 +42,8 @@ ROOM_MARGIN = 8.0
 """Coarse and full settling agree on the numerals' room to within this, mm (see the tests)."""
 FRONT_MARGIN = 16.0
 """The same for balloons in front, where the chosen shift of the row counts as well, mm."""
-SWING_MARGIN = 12.0
+SWING_MARGIN = 3.0
+"""The same for the largest swing, degrees."""
 _CROWDED = 0.5
 _HAIR = 1e-9
 
@@ -153,7 +154,7 @@ class Judge:
         found = room(self.numerals, xy, blocked, front)
         # Numerals that may tuck behind a balloon in front are held by what blocks them alone.
         clear = found.front > FRONT_MARGIN
-        spare = np.minimum(found.solid, found.front + FRONT_MARGIN - ROOM_MARGIN)
+        spare = np.minimum(found.solid, found.most + FRONT_MARGIN - ROOM_MARGIN)
         verdicts.room[which] = np.where(clear, spare, found.solid)
         verdicts.window[which] = window_heights(opening[2], xy, np.maximum(blocked, front))
 

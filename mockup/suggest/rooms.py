@@ -14,7 +14,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.panel.capsules import around, row_of
+from mockup.panel.capsules import Around, Row, around, row_of
 from mockup.panel.numerals import numeral_row
 from mockup.panel.outline import least_clearance, outline_of
 from mockup.panel.shifts import clearances
@@ -24,9 +24,12 @@ Ints = NDArray[np.intp]
 _At = Callable[[Ints], Floats]
 
 STEP = 4.0
-_COARSE, _FINE = 25, 9
+_OUT = 40.0
+_STRIDE, _LEAST_STEPS, _LONGEST = 4, 24, 7.0
 # Of shifts that are about as good the one nearest to none is taken, as in the exact fit.
 _TIE = 0.25
+# The exact fit may choose any shift that is within this of the best, mm.
+_AS_GOOD = 6.0
 _NONE = np.zeros((0, 2))
 
 
@@ -46,7 +49,11 @@ class NumeralMap:
     fixed: bool
 
     def clearance(self, x: Floats, y: Floats) -> Floats:
-        """The distance from points to the row's outline, mm, below 0 inside it."""
+        """The distance from points to the row's outline, mm, below 0 inside it.
+
+        Above and below the grid it is told a little long, so that nothing is refused for it.
+        """
+        beyond = np.maximum(np.abs(y) + self.low, 0.0)
         last = len(self.field) - 2
         u, v = (x - self.low) / STEP, (y - self.low) / STEP
         i = np.clip(np.floor(v), 0, last).astype(np.intp)
@@ -55,7 +62,7 @@ class NumeralMap:
         flat, at, row = self.field.ravel(), i * len(self.field) + j, len(self.field)
         low = flat[at] * (1 - u) + flat[at + 1] * u
         high = flat[at + row] * (1 - u) + flat[at + row + 1] * u
-        return np.asarray(low * (1 - v) + high * v)
+        return np.asarray(low * (1 - v) + high * v + beyond)
 
 
 def numeral_map(
@@ -69,7 +76,8 @@ def numeral_map(
 ) -> NumeralMap:
     """The map of a row of ``height`` (filled) in an opening of ``radius``, mm.
 
-    ``raised`` fixes the shift; without it shifts up to half the radius are looked at.
+    ``raised`` fixes the shift; without it all are looked at that keep the row in the opening, or
+    out of it by no more than ``_OUT`` mm.
     """
     return _mapped(text, height, tuple(sorted(widths.items())), gap, (radius, raised))
 
@@ -89,54 +97,94 @@ def _mapped(
     marks = np.arange(-half, half + 1) * STEP
     grid = np.stack(np.meshgrid(marks, marks), axis=-1).reshape(-1, 2)
     field = least_clearance(grid, outline).reshape(len(marks), len(marks))
-    shifts = np.linspace(-0.5, 0.5, _COARSE) * radius if raised is None else np.array([raised])
     row, empty = row_of(outline), around(radius, _NONE, np.zeros(0))
-    fine = _every_shift(shifts) if raised is None else shifts
-    edge = clearances(row, empty, fine)
-    return NumeralMap(radius, field, float(marks[0]), fine, edge, raised is not None)
+    shifts = _every_shift(row, empty) if raised is None else np.array([raised])
+    edge = clearances(row, empty, shifts)
+    return NumeralMap(radius, field, float(marks[0]), shifts, edge, raised is not None)
 
 
-def _every_shift(coarse: Floats) -> Floats:
-    """All shifts that may be tried: between two coarse ones ``_FINE`` - 1 steps."""
-    return np.linspace(coarse[0], coarse[-1], (len(coarse) - 1) * (_FINE - 1) // 2 + 1)
+def _every_shift(row: Row, empty: Around) -> Floats:
+    """All shifts that may be tried: those looked at first, and ``_STRIDE`` - 1 between two."""
+    wide = np.linspace(-1.0, 1.0, 201) * empty.radius
+    held = np.abs(wide[clearances(row, empty, wide) >= -_OUT])
+    far = float(held.max(initial=empty.radius / 8))
+    steps = _STRIDE * max(_LEAST_STEPS, int(np.ceil(2 * far / (_STRIDE * _LONGEST))))
+    return np.linspace(-far, far, steps + 1)
 
 
 @dataclass(frozen=True)
 class Room:
     """What each option leaves, (m,) mm: clearance to all that blocks, and to what is in front.
 
-    Below 0 by how much the numerals do not fit; ``front`` below 0 where they tuck behind.
+    Below 0 by how much the numerals do not fit. Shifts of the row that are about as good may leave
+    unlike room in front: ``front`` is the least of it (below 0 where they tuck behind), ``most``
+    the most.
     """
 
     solid: Floats
     front: Floats
+    most: Floats
 
 
 def room(numerals: NumeralMap, xy: Floats, blocked: Floats, silhouettes: Floats) -> Room:
     """The room at the best shift, for discs at ``xy`` (2, k, m) of two sets of radii (k, m)."""
     reach = np.hypot(xy[0], xy[1]) - np.maximum(blocked, silhouettes)
     near = (reach < numerals.radius).any(axis=1)
-    x, y, blocked, silhouettes = xy[0, near], xy[1, near], blocked[near], silhouettes[near]
-    hidden = blocked <= 0.0
+    discs = _Discs(numerals, xy[:, near], blocked[near], silhouettes[near])
+    best, solid = _climbed(len(numerals.shifts), discs.solid, xy.shape[2])
+    least, most = discs.front(best), discs.front(best)
+    held = np.flatnonzero(least < solid)
+    if len(held) and not numerals.fixed:
+        least[held], most[held] = discs.only(held).fronts(solid[held] - _AS_GOOD)
+    return Room(solid, least, most)
 
-    def solid_at(shift: Ints) -> Floats:
-        clear = numerals.clearance(x, y - numerals.shifts[shift]) - blocked
-        least = np.where(hidden, np.inf, clear).min(axis=0, initial=np.inf)
-        return np.asarray(np.minimum(least, numerals.edge[shift]))
 
-    best, solid = _climbed(len(numerals.shifts), solid_at, xy.shape[2])
-    front = numerals.clearance(x, y - numerals.shifts[best]) - silhouettes
-    least = np.where(silhouettes <= 0.0, np.inf, front).min(axis=0, initial=np.inf)
-    return Room(solid, least)
+@dataclass(frozen=True)
+class _Discs:
+    """What stands round the row in m options: what it blocks, and what it hides."""
+
+    numerals: NumeralMap
+    xy: Floats
+    blocked: Floats
+    silhouettes: Floats
+
+    def only(self, which: Ints) -> _Discs:
+        """Some of the options."""
+        blocked, hidden = self.blocked[:, which], self.silhouettes[:, which]
+        return _Discs(self.numerals, self.xy[:, :, which], blocked, hidden)
+
+    def solid(self, shift: Ints) -> Floats:
+        """The clearance to what blocks and to the opening's edge at one shift of each, (m,)."""
+        return np.minimum(self._clear(shift, self.blocked), self.numerals.edge[shift])
+
+    def front(self, shift: Ints) -> Floats:
+        """The clearance to what is in front, (m,)."""
+        return self._clear(shift, self.silhouettes)
+
+    def _clear(self, shift: Ints, radii: Floats) -> Floats:
+        y = self.xy[1] - self.numerals.shifts[shift]
+        clear = self.numerals.clearance(self.xy[0], y) - radii
+        return np.asarray(np.where(radii <= 0.0, np.inf, clear).min(axis=0, initial=np.inf))
+
+    def fronts(self, level: Floats) -> tuple[Floats, Floats]:
+        """The least and the most room in front at the shifts that leave ``level`` (m,) or more."""
+        least, most = np.full((2, len(level)), np.inf)
+        most *= -1.0
+        for each in range(0, len(self.numerals.shifts), 2):
+            shift = np.full(len(level), each)
+            good = self.solid(shift) >= level
+            front = self.front(shift)
+            least = np.where(good, np.minimum(least, front), least)
+            most = np.where(good, np.maximum(most, front), most)
+        return least, most
 
 
 def _climbed(shifts: int, solid_at: _At, options: int) -> tuple[Ints, Floats]:
     """The best shift of each option: coarse steps first, then all round the best of them."""
-    stride = max(1, (_FINE - 1) // 2)
     best = np.full(options, shifts // 2)
     value = solid_at(best)
     middle = shifts // 2
-    for each in sorted(range(0, shifts, stride), key=lambda one: (abs(one - middle), one)):
+    for each in sorted(range(0, shifts, _STRIDE), key=lambda one: (abs(one - middle), one)):
         best, value = _better(best, value, np.full(options, each), solid_at)
     for off in (-2, 2, -1, 1):
         best, value = _better(best, value, np.clip(best + off, 0, shifts - 1), solid_at)

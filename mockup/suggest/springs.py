@@ -22,7 +22,7 @@ NECK = np.float32(0.3)
 NO_DISTANCE = np.float32(1e-9)
 _ZERO = np.float32(0.0)
 # Pairs further apart than this share of a diameter at the start do not come to touch.
-SKIN = 0.5
+SKIN = 0.7
 # What touches without pressing must not count or not by rounding, mm.
 _HAIR = 3e-8
 _SAME = 1e-6

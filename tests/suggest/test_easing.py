@@ -71,6 +71,27 @@ def test_the_window_is_that_of_the_full_settling(
     assert judge.design.frame.kind == "ring"
 
 
+def test_a_cap_that_swings_far_meets_what_it_comes_to(brief: Brief) -> None:
+    """It touches what lay more than half its size away; unseen, the window was 2 % off."""
+    wishes = 'a_side = [4, 4]\nend_caps = [1]\nplaces = [["3", "9"]]\n'
+    _, _, verdicts, piece = asked(brief, USUAL.format("point in") + wishes, "24in", [[0] * 5])
+    opening = piece(0).opening
+    assert opening is not None
+    assert verdicts.window[0] == pytest.approx(opening.height, rel=0.002)
+
+
+def test_what_is_fixed_takes_part_in_every_step(brief: Brief) -> None:
+    """Settled beforehand, it left the window of these 16 % off."""
+    wishes = 'a_side = [3, 3]\nsections = ["top", "bottom"]\n'
+    design, wished = brief(USUAL.format("point in") + wishes, "26in", sections=THIRD)
+    space = space_of(design, wished)
+    options = Options(0, np.array([[1, 1, 2, 5]], dtype=np.intp))
+    opening = assemble(design_of(design, wished, space, options, 0)).opening
+    judge = Judge(design, wished, space, fixed_part(design, wished))
+    assert opening is not None
+    assert judge(options).window[0] == pytest.approx(opening.height, rel=0.002)
+
+
 UNLIKE = 'alike = false\na_side = [{}, {}]\nplaces = [["12", "6"]]\n'
 
 
@@ -138,7 +159,7 @@ def test_crescents_that_come_to_touch_settle_as_one(brief: Brief, case: str) -> 
 
 def test_ends_that_cross_when_placed_are_cut_exactly(brief: Brief) -> None:
     """Crescents so long that their ends run into one another, by the rule of the full check."""
-    design, wished = brief("fills = [3, 3.5]\na_side = [2, 4]\nalike = false\n", "19in")
+    design, wished = brief("fills = [3, 3.5]\na_side = [3, 4]\nalike = false\n", "19in")
     space = space_of(design, wished)
     judge = Judge(design, wished, space, fixed_part(design, wished))
     between = 0
