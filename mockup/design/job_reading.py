@@ -12,10 +12,11 @@ from mockup.design.model import Design
 from mockup.design.opening import read_text
 from mockup.design.reading import read_design
 from mockup.design.setting_keys import setting_spec, stands_spec
+from mockup.design.studio_book import is_file
 from mockup.design.studio_tables import Source, read_toml
 from mockup.design.studio_usual import Usual
 from mockup.design.tables import Given
-from mockup.errors import Fault, FaultsFound
+from mockup.errors import Fault, FaultsFound, printable
 
 
 def read_job(path: Path, usual: Usual | None = None) -> Job:
@@ -91,8 +92,9 @@ def _design(
     file: Path, usual: Usual | None, row: Given, source: Source, others: list[Fault]
 ) -> Design | None:
     """The piece's design; its faults are kept, and a file that is not there is told at its row."""
-    if not file.is_file():
-        source.faults.add(row.at("file"), f"there is no piece file '{file}'", "mend its name")
+    if not is_file(file):
+        shown = printable(str(file), 200)
+        source.faults.add(row.at("file"), f"there is no piece file '{shown}'", "mend its name")
         return None
     try:
         if is_job(read_text(file)):

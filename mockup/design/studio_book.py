@@ -33,13 +33,14 @@ def places(folder: Path) -> Iterator[Path]:
 
 def book_for(folder: Path) -> Path | None:
     """The book in force for the pieces in ``folder``; None where there is none."""
-    return next((place for place in places(folder) if _is_file(place)), None)
+    return next((place for place in places(folder) if is_file(place)), None)
 
 
-def _is_file(place: Path) -> bool:
+def is_file(place: Path) -> bool:
+    """Whether a file lies there; none of ours does where nobody may look, or under no such name."""
     try:
         return place.is_file()
-    except (OSError, ValueError):  # a folder that may not be looked into holds no book of ours
+    except (OSError, ValueError):
         return False
 
 

@@ -55,7 +55,12 @@ class Untold(Exception):
 
 
 def require_told(told: FaultsFound, text: str) -> None:
-    """Every fault stands on a line that exists, in words that can be printed."""
+    """Every fault stands on a line that exists, in words that can be printed.
+
+    A file with control characters in it may be refused as a whole: it is no text.
+    """
+    if re.search("[\0-\x08\x0e-\x1f]", text):
+        return
     lines = len(text.split("\n"))
     for fault in told.faults:
         found = re.fullmatch(rf"(?:.*/)?{re.escape(FILE)}(?::(\d+))?", fault.where)

@@ -16,12 +16,14 @@ from tempfile import mkdtemp
 
 import atheris
 
+ROOT = Path(__file__).parents[2]
+sys.path.insert(0, str(ROOT))
+
 with atheris.instrument_imports(include=["mockup"]):
     from mockup.design.reading import design_from_text
     from mockup.errors import FaultsFound
     from tests.trust.all_files import FILE, READERS, laid, require_told, seeds
 
-ROOT = Path(__file__).parents[2]
 WORDS = (
     "[[section]]", "[panel]", "[wall]", "[[garland]]", "[[colourway]]", "[[bag]]", "[[on_hand]]",
     "[[price]]", "frame = {", "clusters = [{", "strokes = ", "times = ", "fill = ", 'at = "12"',

@@ -11,6 +11,7 @@ from click.testing import CliRunner
 
 from mockup.cli.main import mockup
 from mockup.design.approvals import Record, add_record, read_log
+from mockup.design.job_reading import read_job
 from mockup.design.reading import design_from_text, read_design
 from mockup.design.studio_reading import studio_from_text
 from mockup.errors import FaultsFound
@@ -74,6 +75,18 @@ def test_a_doorway_of_one_length_is_told_with_its_line(doorway: str) -> None:
     with pytest.raises(FaultsFound) as told:
         studio_from_text(f'name = "Found"\ndoorway = {doorway}\n', "found.toml")
     assert {fault.where for fault in told.value.faults} == {"found.toml:2"}
+
+
+@pytest.mark.parametrize("name", ["x" * 400 + ".toml", "x" * 5000, "a\\u0000b", "no/such.toml"])
+def test_a_name_that_no_file_can_have_is_told_with_its_line(name: str, tmp_path: Path) -> None:
+    """It was said that the answer could not be written (found by atheris)."""
+    job = tmp_path / "found.toml"
+    job.write_text(f'title = "Found"\n[[piece]]\nfile = "{name}"\n', "utf-8")
+    with pytest.raises(FaultsFound) as told:
+        read_job(job)
+    (fault,) = told.value.faults
+    assert fault.where == f"{job}:3"
+    assert fault.what.isprintable()
 
 
 RECORD = Record("approved", "1A2B3C4D", 1, "2027-03-01", "R. Alder", content={"title": "Found"})
