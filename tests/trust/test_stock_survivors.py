@@ -228,6 +228,13 @@ def test_the_workbook_holds_every_row_under_its_title() -> None:
     assert sheet["O12"].value == "=SUM(O4:O11)"
 
 
+def test_what_is_left_over_counts_a_second_kind_of_bag_and_no_other_thing() -> None:
+    whole, further = rows()[1:3]
+    sheet = load_workbook(BytesIO(xlsx_bytes([whole, further, whole], "Ruby", "USD"))).active
+    assert sheet["N4"].value == "=MAX(0,SUM(M4:M5)-I4)"
+    assert sheet["N6"].value == "=MAX(0,SUM(M6:M6)-I6)"
+
+
 def test_the_workbook_prints_on_one_page_across_with_its_titles_on_each() -> None:
     sheet = load_workbook(BytesIO(xlsx_bytes(rows(), "Ruby", "USD", "A draft"))).active
     assert sheet.page_setup.fitToWidth in (None, 1)  # ECMA-376 part 1, 18.3.1.63: 1 if unsaid
