@@ -32,6 +32,8 @@ _AFTER_NONE = frozenset("0123456789/.").union(_VULGAR)  # what no vulgar fractio
 _FRACTION_PARTS = 8
 _AN_EIGHTH = 0.04
 """Closer than this to a whole eighth (0.13 mm), a length is told as one."""
+_FINEST = {"in": 25.4 / _FRACTION_PARTS, "cm": 1.0}
+_NOTHING = 1e-6
 _DIGITS = "[0-9]{1,9}"
 _FRACTION = "[0-9]{1,4}/[0-9]{1,4}"
 _NUMBER = rf"(?:{_DIGITS}\s+{_FRACTION}|{_FRACTION}|{_DIGITS}(?:\.{_DIGITS})?|\.{_DIGITS})(?![0-9])"
@@ -132,6 +134,18 @@ def format_length(mm: float, unit: Unit, *, with_unit: bool = True) -> str:
         raise ValueError(f"a length to print must be finite, not {mm}")
     figure = _inches(mm) if unit == "in" else f"{round(mm / 10, 1) + 0.0:.1f}"
     return f"{figure} {unit}" if with_unit else figure
+
+
+def format_spare(mm: float, unit: Unit) -> str:
+    """A length that is to spare or lacks: a hair of it is not told as nothing.
+
+    >>> format_spare(0.8, "in"), format_spare(0.3, "cm"), format_spare(0.0, "in")
+    ('less than 1/8 in', 'less than 0.1 cm', '0 in')
+    """
+    told = format_length(abs(mm), unit)
+    if told == format_length(0.0, unit) and abs(mm) > _NOTHING:
+        return f"less than {format_length(_FINEST[unit], unit)}"
+    return told
 
 
 def format_true(mm: float, unit: Unit) -> str:

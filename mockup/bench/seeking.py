@@ -90,7 +90,7 @@ class Seeking:
     def _answer(self, outcome: Outcome, larger: list[tuple[float, Outcome]]) -> dict[str, Any]:
         says = list(_says(self.wishes, outcome))
         if not outcome.best:
-            says = _none(self.design, outcome, larger)
+            says = _none(self.design, self.wishes, outcome, larger)
             outcome = larger[-1][1] if larger else outcome
         return {"says": says, "designs": _designs(self.design, self.wishes, outcome, self.text)}
 
@@ -132,12 +132,14 @@ def _nothing(*says: str) -> dict[str, Any]:
     return {"says": list(says), "designs": []}
 
 
-def _none(design: Design, outcome: Outcome, larger: list[tuple[float, Outcome]]) -> list[str]:
+def _none(
+    design: Design, wishes: Wishes, outcome: Outcome, larger: list[tuple[float, Outcome]]
+) -> list[str]:
     from mockup.suggest.answers import none_words, rings_words
 
     if outcome.stopped:
         return ["Stopped; none was found so far."]
-    return [none_words(outcome, design), *rings_words(larger, design)]
+    return [none_words(outcome, design), *rings_words(larger, design, wishes)]
 
 
 def _says(wishes: Wishes, outcome: Outcome) -> Iterator[str]:

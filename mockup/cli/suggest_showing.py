@@ -11,7 +11,7 @@ from mockup.design.clock import clock_words
 from mockup.design.clusters import turn_degrees
 from mockup.design.model import ClusterSpec, Design, SectionSpec
 from mockup.design.wishes import Wishes, first_cluster
-from mockup.lengths import format_length
+from mockup.lengths import format_spare
 from mockup.suggest.answers import beats, none_words, rings_words
 from mockup.suggest.searching import Outcome, Suggested
 
@@ -24,7 +24,7 @@ def show_answer(design: Design, wishes: Wishes, outcome: Outcome, larger: Larger
         click.echo(f"Stopped after {outcome.looked_at:,} of {outcome.total:,}; the best so far:")
     if not outcome.best:
         click.echo("None was found so far." if outcome.stopped else none_words(outcome, design))
-        for said in rings_words(larger, design):
+        for said in rings_words(larger, design, wishes):
             click.echo(said)
         if larger and larger[-1][1].best:
             _show_one(larger[-1][1], 0, wishes, larger[-1][1].best[0].design)
@@ -54,7 +54,7 @@ def _headline(own: Suggested) -> str:
     piece, unit = own.piece, own.design.unit
     parts = [f"{len(piece.balloons)} balloons in {len(piece.clusters)} clusters"]
     if piece.fit is not None:
-        parts.append(f"numerals with {format_length(piece.fit.room, unit)} to spare")
+        parts.append(f"numerals with {format_spare(piece.fit.room, unit)} to spare")
     parts.append(f"{own.expense.minutes:.0f} minutes")
     if own.expense.cost_words:
         parts.append(f"material {own.expense.cost_words}")

@@ -10,6 +10,7 @@ from mockup.errors import Fault, FaultsFound
 from mockup.spelling import nearest_name
 
 MOST_BYTES = 1_000_000
+_ENDING = ".toml"
 SAVE_AS_UTF8 = "save it as plain text in UTF-8"
 START = "'mockup new NAME' writes a piece to start from"
 _WIDE = {
@@ -94,8 +95,10 @@ def _name_a_file_in(folder: Path) -> str:
 
 
 def _nearest_file(path: Path, start: str) -> str:
-    names = _toml_files(path.parent)
-    near = f"{path.name}.toml" if f"{path.name}.toml" in names else nearest_name(path.name, names)
+    """The file whose name without its ending is near; the ending is all but the same in all."""
+    by_stem = {name.removesuffix(_ENDING): name for name in _toml_files(path.parent)}
+    stem = path.stem if path.suffix.isascii() and len(path.suffix) <= len(_ENDING) else path.name
+    near = path.name if path.name in by_stem else nearest_name(stem, by_stem)
     if near is not None:
-        return f"did you mean {path.parent / near}?"
+        return f"did you mean {path.parent / by_stem[near]}?"
     return start

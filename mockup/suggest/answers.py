@@ -99,26 +99,36 @@ def _fine(mm: float) -> str:
     return f" ({mm:.1f} mm)" if mm < 25.4 else ""
 
 
-def rings_words(tried: Sequence[tuple[float, Outcome]], design: Design) -> Iterator[str]:
+def rings_words(
+    tried: Sequence[tuple[float, Outcome]], design: Design, wishes: Wishes
+) -> Iterator[str]:
     """The smallest ring that works, or that none of those tried does."""
     unit = design.unit
+    steps = " of those wished" if wishes.rings else f", tried in {_STEPS[unit][1]}"
     fitting = next((outside for outside, outcome in tried if outcome.best), None)
     if fitting is not None:
         below = [outside for outside, _ in tried if outside < fitting]
         said = f"A {format_length(fitting, unit)} {design.frame.kind} is the smallest that works"
+        said += steps
         if below:
             does = "does" if len(below) == 1 else "do"
             failed = ", ".join(format_length(one, unit, with_unit=False) for one in below)
-            said += f" of those tried ({failed} {unit} {does} not)"
+            said += f" ({failed} {unit} {does} not)"
         yield f"{said}."
+    elif tried and wishes.rings:
+        yield f"None of the {design.frame.kind}s wished works."
     elif tried:
-        yield f"Up to {format_length(tried[-1][0], unit)} no {design.frame.kind} works."
+        yield f"Up to {format_length(tried[-1][0], unit)} no {design.frame.kind} works{steps}."
+
+
+_STEPS = {"in": (25.4, "whole inches"), "cm": (20.0, "steps of 2 cm")}
 
 
 def ring_sizes(design: Design, wishes: Wishes) -> tuple[float, ...]:
     """The outside diameters to try: those wished, or larger ones in steps of 1 in or 2 cm."""
     if wishes.rings:
         return wishes.rings
-    step = 25.4 if design.unit == "in" else 20.0
-    first = int(design.frame.outside // step) + 1
+    step = _STEPS[design.unit][0]
+    # A ring of whole inches is no smaller than that many, whatever its binary fraction.
+    first = int(design.frame.outside / step + 1e-6) + 1
     return tuple(step * (first + k) for k in range(16))

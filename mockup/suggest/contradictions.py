@@ -10,7 +10,7 @@ import numpy as np
 from mockup.design.model import Design
 from mockup.design.wishes import Wishes
 from mockup.errors import Fault, FaultsFound
-from mockup.lengths import format_length
+from mockup.lengths import format_length, format_spare
 from mockup.piece.assemble import assemble
 from mockup.suggest.comparing import Price
 from mockup.suggest.designs import design_of
@@ -50,9 +50,9 @@ def _room(design: Design, wishes: Wishes) -> Iterator[Fault]:
     unit = design.unit
     fixed = "the fixed clusters" if kept else "the bare frame"
     has = (
-        f"have only {format_length(fit.room, unit)} to spare"
+        f"have only {format_spare(fit.room, unit)} to spare"
         if fit.room >= 0
-        else f"miss by {format_length(-fit.room, unit)}"
+        else f"miss by {format_spare(fit.room, unit)}"
     )
     largest = format_length(fit.largest_height, unit)
     if not wishes.room:

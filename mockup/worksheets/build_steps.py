@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from mockup.design.clock import clock_words
 from mockup.design.model import PanelSpec, SectionSpec
-from mockup.lengths import Unit, format_length, format_true
+from mockup.lengths import Unit, format_length, format_spare, format_true
 from mockup.panel.fit import Fit
 from mockup.piece.placed import Cluster, Piece
 from mockup.piece.tying import mark_of, member_of
@@ -183,7 +183,7 @@ def _numerals(panel: PanelSpec, fit: Fit, piece: Piece, unit: Unit) -> Iterator[
     yield Words(
         f"Fill to {format_length(fit.height, unit)} high; the row is "
         f"{format_length(fit.width, unit)} wide, {place}, {up}. "
-        f"The fit: {fit.verdict}, room to spare {format_length(max(0.0, fit.room), unit)}."
+        f"The fit: {fit.verdict}, room to spare {format_spare(max(0.0, fit.room), unit)}."
     )
     rows = [*_meeting_rows(piece, unit), *_tuck_rows(piece, unit), *_fixing_rows(piece, unit)]
     yield Table((Column("", 1.2), Column("", 10)), tuple(rows), ticks=True)

@@ -101,6 +101,14 @@ def test_a_missing_file_offers_the_nearest(tmp_path: Path, asked: str) -> None:
     assert fault.instead == f"did you mean {tmp_path / 'ruby-thirty.toml'}?"
 
 
+@pytest.mark.parametrize("asked", ["nosuch.toml", "toml", "ruby.toml", "gale-force.toml"])
+def test_a_missing_file_offers_none_that_is_far_from_it(tmp_path: Path, asked: str) -> None:
+    """All of them end alike: that makes no two names near."""
+    for name in ("c.toml", "gala.toml", "o.toml"):
+        (tmp_path / name).touch()
+    assert refusal(tmp_path / asked) == f"{asked}: there is no such file; {NEW}"
+
+
 def test_a_missing_file_in_an_empty_or_missing_folder_tells_how_to_begin(tmp_path: Path) -> None:
     assert refusal(tmp_path / "ruby.toml") == f"ruby.toml: there is no such file; {NEW}"
     assert refusal(tmp_path / "no" / "ruby.toml") == f"ruby.toml: there is no such file; {NEW}"

@@ -49,6 +49,7 @@ def test_the_same_air_keeps_the_size() -> None:
     assert growth_of(given.design) == pytest.approx(1.0, abs=1e-4)
     assert list(findings(given)) == ["climate"]
     assert "keep their size" in findings(given)["climate"].says
+    assert "air, as framed work is filled; helium swells alike" in findings(given)["climate"].says
 
 
 def test_a_hot_day_asks_for_a_look_and_less_fill_mends_it() -> None:

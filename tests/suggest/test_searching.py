@@ -137,8 +137,28 @@ def test_the_smallest_ring_is_the_first_that_works(brief: Brief) -> None:
     assert [bool(outcome.best) for _, outcome in tried] == [False] * (len(tried) - 1) + [True]
     below = replace(design, frame=replace(design.frame, outside=tried[-1][0] - 25.4))
     assert by_hand(below, wished) == []
-    (said,) = rings_words(tried, design)
-    assert "is the smallest that works" in said
+    (said,) = rings_words(tried, design, wished)
+    assert "is the smallest that works, tried in whole inches" in said
+
+
+@pytest.mark.parametrize(("ring", "first"), [("22in", 23), ("22.5in", 23), ("21in", 22)])
+def test_rings_are_tried_from_the_next_whole_inch(brief: Brief, ring: str, first: int) -> None:
+    design, wished = brief(SMALL, ring)
+    sizes = ring_sizes(design, wished)
+    assert sizes[0] == pytest.approx(first * 25.4)
+    assert np.diff(sizes) == pytest.approx(25.4)
+    none = suggested(design, replace(wished, room=2540.0), price)
+    (said,) = rings_words([(sizes[0], none)], design, wished)
+    assert said == f"Up to {first} in no ring works, tried in whole inches."
+
+
+def test_rings_that_are_wished_are_told_as_such(brief: Brief) -> None:
+    design, wished = brief(SMALL + 'rings = ["20in", "30in"]\nroom = "1in"', "19in")
+    tried = list(in_rings(design, wished, price, ring_sizes(design, wished)))
+    (said,) = rings_words(tried, design, wished)
+    assert said == "A 30 in ring is the smallest that works of those wished (20 in does not)."
+    (said,) = rings_words(tried[:1], design, wished)
+    assert said == "None of the rings wished works."
 
 
 def test_the_best_says_why_and_what_binds(brief: Brief) -> None:

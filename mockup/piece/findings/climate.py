@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from mockup.design.model import Air, Design
-from mockup.lengths import format_length
+from mockup.lengths import format_length, format_spare
 from mockup.packing.climate import growth, standard_pressure
 from mockup.packing.inflation import fill_share, strokes_for_diameter
 from mockup.packing.settling import settle
@@ -21,6 +21,8 @@ _MM_PER_M = 1000.0
 _UNNOTICED = 0.005
 # Full size: past its nominal diameter a balloon bursts (common practice, no source).
 _FULL = 1.0
+# Common practice, no source; that both gases swell alike is the gas law.
+_AIR = "Reckoned for air, as framed work is filled; helium swells alike, but it would lift."
 
 
 def climate(piece: Piece) -> Iterator[Finding]:
@@ -64,7 +66,7 @@ def _size(piece: Piece, share: float) -> Finding:
         round(100 * limits.fill_most, 1),
         "%",
         f"{_change_words(share)}; the {piece.cluster_words(fullest.cluster)} then stands at "
-        f"{there:.0%} of its nominal size{_burst_words(fails, over)}.",
+        f"{there:.0%} of its nominal size{_burst_words(fails, over)}. {_AIR}",
         _fill_less(piece, fullest, share) if over else "",
         (fullest.index,),
     )
@@ -102,7 +104,7 @@ def _fill_words(design: Design, diameter: float) -> str:
 def _numerals(piece: Piece, share: float) -> Finding:
     there = fit_there(piece, share)
     fits = there.verdict in ("clear", "tucks")
-    room = format_length(abs(there.room), piece.design.unit)
+    room = format_spare(there.room, piece.design.unit)
     grown = "grown" if share > 1 else "shrunk"
     had = f"have {room} to spare" if fits else f"press {room} into what stands round them"
     return Finding(

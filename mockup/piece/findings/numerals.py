@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from mockup.lengths import format_length
+from mockup.lengths import format_length, format_spare
 from mockup.panel.fit import Fit
 from mockup.piece.finding import Finding
 from mockup.piece.placed import Piece
@@ -35,18 +35,18 @@ def fit_words(piece: Piece, fit: Fit) -> str:
     several, verb = ("s", "") if len(text) != 1 else ("", "s")
     stands = f"The numeral{several} {text} stand{verb} {format_length(fit.height, unit)} tall"
     if fit.verdict == "clear":
-        said = f"and clear{verb} everything with {format_length(fit.room, unit)} to spare"
+        said = f"and clear{verb} everything with {format_spare(fit.room, unit)} to spare"
     elif fit.verdict == "tucks":
         deep = max((touch.depth for touch in fit.touches), default=0.0)
         said = (
-            f"and tuck{verb} up to {format_length(deep, unit)} behind the {_where(piece, fit)}, "
-            f"touching nothing ({format_length(fit.room, unit)} to spare)"
+            f"and tuck{verb} up to {format_spare(deep, unit)} behind the {_where(piece, fit)}, "
+            f"touching nothing ({format_spare(fit.room, unit)} to spare)"
         )
     elif fit.verdict == "overhangs":
-        said = f"and overhang{verb} the frame by {format_length(fit.overhang, unit)}"
+        said = f"and overhang{verb} the frame by {format_spare(fit.overhang, unit)}"
     else:
         press = "presses" if verb else "press"
-        said = f"and {press} {format_length(-fit.room, unit)} into the {_where(piece, fit)}"
+        said = f"and {press} {format_spare(fit.room, unit)} into the {_where(piece, fit)}"
     return f"{stands} {said}{_shift(fit, piece)}."
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from mockup.lengths import format_length
+from mockup.lengths import format_spare
 from mockup.piece.finding import Finding, Verdict
 from mockup.piece.placed import Piece
 from mockup.render.record import Circle, Item, Path, Point, Style
@@ -88,7 +88,7 @@ def numerals_words(piece: Piece) -> str:
     fit = piece.fit
     if fit is None:
         return ""
-    room = format_length(abs(fit.room), piece.design.unit)
+    room = format_spare(fit.room, piece.design.unit)
     return {
         "clear": f"Numerals fit, {room} to spare",
         "tucks": f"Numerals tuck in, {room} to spare",
