@@ -27,6 +27,7 @@ from mockup.render.sheets.blocks import Blocks, Words
 from mockup.render.sheets.cautions import LOOKS_ONLY
 from mockup.render.sheets.columns import CLEAR
 from mockup.render.sheets.fitting import Fitted, fitted, placed
+from mockup.render.sheets.free_spots import Room
 from mockup.render.sheets.hatching import hatched
 from mockup.render.sheets.lettering import Lettering
 from mockup.render.sheets.measures import Printed, Units
@@ -140,13 +141,22 @@ class Job:
         return (paper.turned(way) for paper in sizes for way in ways)
 
 
+@dataclass(frozen=True)
+class _Made:
+    """A sheet with the room that is left on it, and its first view."""
+
+    room: Room
+    first: Laid
+    lettering: Lettering
+
+
 def sheets_of(job: Job) -> tuple[int, tuple[Sheet, ...]]:
     """The scale, and the main sheet with all the views where they fit; else further sheets."""
     front = job.fitted(job.views[:1], job.asked.scale)
     others = job.views[1:]
     together = _beside(job, front) if others else None
     if together is not None:
-        return front.scale, (_main_sheet(job, together, job.views),)
+        return front.scale, _detailed(job, [_main_sheet(job, together, job.views)])
     further = _further(job, front, others) if others else ()
     sheets = 1 + len(further)
     main = _main_sheet(job, front, job.views[:1], sheets)
@@ -154,7 +164,24 @@ def sheets_of(job: Job) -> tuple[int, tuple[Sheet, ...]]:
         _further_sheet(job, front, layout, number, sheets)
         for number, layout in enumerate(further, start=2)
     )
-    return front.scale, (main, *numbered)
+    return front.scale, _detailed(job, [main, *numbered])
+
+
+def _detailed(job: Job, made: Sequence[_Made]) -> tuple[Sheet, ...]:
+    """The sheets with the detail of a numeral that tucks; most pieces have none."""
+    fit, first = job.piece.fit, made[0]
+    if fit is None or fit.verdict != "tucks":
+        return tuple(each.room.sheet for each in made)
+    from mockup.render.sheets.tuck_detail import with_tuck_detail
+
+    return with_tuck_detail(
+        [each.room for each in made],
+        job.piece,
+        first.first,
+        printed=job.printed,
+        lettering=first.lettering,
+        options=job.asked.view,
+    )
 
 
 def _beside(job: Job, front: Fitted) -> Fitted | None:
@@ -167,7 +194,7 @@ def _beside(job: Job, front: Fitted) -> Fitted | None:
         return None
 
 
-def _main_sheet(job: Job, best: Fitted, views: Sequence[Seen], sheets: int = 1) -> Sheet:
+def _main_sheet(job: Job, best: Fitted, views: Sequence[Seen], sheets: int = 1) -> _Made:
     blocks = job.blocks(best.plan.lettering, best, sheets=sheets)
     layout = job.laid_out(views, best)
     return _sheet(job, best, layout, best.plan.set(blocks), "Proof")
@@ -183,7 +210,7 @@ def _further(job: Job, front: Fitted, views: Sequence[Seen]) -> tuple[Layout, ..
     return tuple(job.laid_out((view,), front) for view in views)
 
 
-def _further_sheet(job: Job, front: Fitted, layout: Layout, number: int, sheets: int) -> Sheet:
+def _further_sheet(job: Job, front: Fitted, layout: Layout, number: int, sheets: int) -> _Made:
     blocks = job.blocks(front.plan.lettering, front, sheet=number, sheets=sheets)
     plan = front.plan.bare(blocks)
     spot = placed(layout.areas(), plan.drawing, job.bar(plan, front.scale))
@@ -198,7 +225,7 @@ def _further_sheet(job: Job, front: Fitted, layout: Layout, number: int, sheets:
     return _sheet(job, best, layout, words, f"Proof, sheet {number}")
 
 
-def _sheet(job: Job, best: Fitted, layout: Layout, words: tuple[Item, ...], name: str) -> Sheet:
+def _sheet(job: Job, best: Fitted, layout: Layout, words: tuple[Item, ...], name: str) -> _Made:
     plan, unit = best.plan, job.piece.design.unit
     wide, tall = job.bar(plan, best.scale)
     left = best.spot.bar_at == "left"
@@ -213,7 +240,9 @@ def _sheet(job: Job, best: Fitted, layout: Layout, words: tuple[Item, ...], name
         *check_rulers(plan.frame, unit),
         *words,
     )
-    return Sheet(plan.paper.width, plan.paper.height, items, name=name)
+    sheet = Sheet(plan.paper.width, plan.paper.height, items, name=name)
+    taken = (*(area.moved(*best.spot.origin) for area in layout.areas()), Area(*corner, wide, tall))
+    return _Made(Room(sheet, plan.drawing, taken), laid[0], plan.lettering)
 
 
 def _drawn(job: Job, laid: Laid, lettering: Lettering) -> tuple[Item, ...]:
