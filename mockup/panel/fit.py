@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from math import isfinite
 from typing import TYPE_CHECKING, Literal
 
@@ -14,7 +14,7 @@ from numpy.typing import ArrayLike
 from mockup.panel.capsules import Around, Row, around, row_of
 from mockup.panel.heights import largest_height
 from mockup.panel.numerals import NotANumeral, NumeralShape, numeral_row
-from mockup.panel.outline import Floats, outline_of
+from mockup.panel.outline import Floats, Outline, outline_of
 from mockup.panel.shifts import best_shift
 from mockup.panel.touches import Contacts, Touch, contacts
 from mockup.panel.window import (
@@ -148,12 +148,11 @@ def fit_numerals(
     ('clear', -49.7, 99.9)
     """
     require_opening(opening_radius, thickness, z0)
-    shapes = _row(text, height, widths, gap)
+    shapes, outline, row = _hung(text, height, tuple(widths.items()), gap)
     xyz = np.asarray(centres, dtype=np.float64).reshape(-1, 3) - (*opening_centre, 0.0)
     sizes = np.asarray(diameters, dtype=np.float64).reshape(-1)
     balloons = _balloons(xyz, sizes, thickness, z0)
-    outline = outline_of(shapes, _fixed_x(text, shapes, widths))
-    row, near = row_of(outline), around(opening_radius, balloons.xy, balloons.blocked)
+    near = around(opening_radius, balloons.xy, balloons.blocked)
     shift = best_shift(row, near) if raised is None else _finite(raised)
     found = contacts(outline.raised(shift), opening_radius, balloons.xy)
     answer = _answer(found, balloons, _ROUNDING * opening_radius)
@@ -173,6 +172,16 @@ def fit_numerals(
         opening=_Opening((0.0, 0.0), opening_radius, xyz, sizes, (thickness, z0), row, near),
     )
     return fit if opening_centre == (0.0, 0.0) else _in_piece(fit, *opening_centre)
+
+
+@lru_cache(maxsize=64)
+def _hung(
+    text: str, height: float, widths: tuple[tuple[str, float], ...], gap: float
+) -> tuple[tuple[NumeralShape, ...], Outline, Row]:
+    """The row by itself: the same numerals are fitted among many balloons."""
+    shapes = _row(text, height, dict(widths), gap)
+    outline = outline_of(shapes, _fixed_x(text, shapes, dict(widths)))
+    return shapes, outline, row_of(outline)
 
 
 def _row(

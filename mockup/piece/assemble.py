@@ -221,9 +221,9 @@ def _nestling(placed: Floats, diameters: Floats, owner: NDArray[np.intp], s: Set
     return Nestling(
         crossing=worst,
         crossing_pair=pair,
-        swings_deg=tuple(float(each) for each in s.swing_deg),
+        swings_deg=tuple(s.swing_deg.tolist()),
         pressed=float(s.pressed),
-        contacts=tuple((int(a), int(b)) for a, b in contacts),
+        contacts=tuple((a, b) for a, b in contacts.tolist()),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 
@@ -52,7 +52,7 @@ def extent(
     slab: tuple[float, float],
 ) -> Extent:
     """The box round everything; ``slab`` is the z-range of the numerals, mm."""
-    boxes = [_frame_box(frame), *map(_balloon_box, balloons), *_numeral_boxes(fit, slab)]
+    boxes = [_frame_box(frame), *_balloon_box(list(balloons)), *_numeral_boxes(fit, slab)]
     if stand:
         half, low = stand.plate / 2, floor(frame, stand)
         for x in feet(frame):
@@ -71,9 +71,14 @@ def _frame_box(frame: Frame) -> Box:
     )
 
 
-def _balloon_box(balloon: Balloon) -> Box:
-    x, y, z = ((c - balloon.radius, c + balloon.radius) for c in balloon.centre)
-    return x, y, z
+def _balloon_box(balloons: Sequence[Balloon]) -> Iterator[Box]:
+    """The box round all balloons; none where there are none."""
+    if not balloons:
+        return
+    centres = np.array([each.centre for each in balloons])
+    radii = np.array([each.radius for each in balloons])[:, None]
+    low, high = (centres - radii).min(axis=0).tolist(), (centres + radii).max(axis=0).tolist()
+    yield (low[0], high[0]), (low[1], high[1]), (low[2], high[2])
 
 
 def _numeral_boxes(fit: Fit | None, slab: tuple[float, float]) -> Iterator[Box]:
