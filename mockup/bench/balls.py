@@ -41,14 +41,29 @@ def front_items(piece: Piece, eye: Eye) -> tuple[Item, ...]:
     """What ``front_view`` draws, in its order, with every balloon as its number."""
     return in_order(
         [
-            *stand_layers(piece, eye),
-            *frame_layers(piece.frame, eye),
+            *_metal(piece, eye),
             *wall_layers(piece, eye),
             *neck_layers(piece, eye),
             *_balls(piece, eye),
             *numeral_layers(piece, eye),
         ]
     )
+
+
+_LAST: list[tuple[object, list[Layer]]] = []
+
+
+def _metal(piece: Piece, eye: Eye) -> list[Layer]:
+    """Stand and frame, which most edits leave as they are: the last ones drawn are kept."""
+    options = eye.options
+    look = eye.scale, eye.origin, options.recolour, options.shadows
+    key = piece.design.frame, piece.design.stand, look
+    for kept, layers in tuple(_LAST):
+        if kept == key:
+            return layers
+    layers = [*stand_layers(piece, eye), *frame_layers(piece.frame, eye)]
+    _LAST[:] = [(key, layers)]
+    return layers
 
 
 def _balls(piece: Piece, eye: Eye) -> list[Layer]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from time import thread_time
 from typing import Any
 
 from starlette.applications import Starlette
@@ -14,11 +15,10 @@ from starlette.routing import Route
 
 from mockup.bench import answers, beginnings, gestures
 from mockup.bench.canvas import as_json
-from mockup.bench.desk import ChangedOnDisk, Desk, OutOfStep
+from mockup.bench.desk import ChangedOnDisk, Desk, Kept, OutOfStep
 from mockup.bench.edits import Change, NotCarriedOut
 from mockup.bench.handouts import HANDOUTS, made_paper
 from mockup.bench.looks import Look, look_from, picture
-from mockup.bench.pages import asset, page
 from mockup.design.reading import design_from_text
 from mockup.errors import FaultsFound, MockupError
 from mockup.piece.assemble import assemble
@@ -39,6 +39,11 @@ class Bench:
 
     def __init__(self, desk: Desk, token: str, run: str) -> None:
         self.desk, self.token, self.run = desk, token, run
+        self._first: tuple[Kept, dict[str, Any]] | None = None
+
+    def look_ahead(self) -> None:
+        """Draw the piece before the page asks for it: the first drawing takes longest."""
+        self._first = self.desk.now, answers.full(self.desk, Look(), frozenset())
 
     @property
     def piece(self) -> Piece:
@@ -50,9 +55,12 @@ class Bench:
 
     def full(self, asked: Asked) -> dict[str, Any]:
         """The whole answer for the tab that asks."""
-        have = asked.get("have", [])
+        have, look = asked.get("have", []), look_from(asked.get("look"))
         names = frozenset(n for n in have if isinstance(n, str)) if isinstance(have, list) else ()
-        return answers.full(self.desk, look_from(asked.get("look")), frozenset(names))
+        first, self._first = self._first, None
+        if first and first[0] is self.desk.now and look == Look() and not names:
+            return first[1]
+        return answers.full(self.desk, look, frozenset(names))
 
 
 def _whole(asked: Asked, key: str) -> int:
@@ -230,7 +238,7 @@ def _known(name: str) -> Call | None:
 
 
 def app_of(bench: Bench) -> Starlette:
-    """The ASGI app of one run, to be set behind the door."""
+    """The ASGI app of one run's calls and papers, to be set behind the door."""
 
     async def call(request: Request) -> Response:
         known = _known(request.path_params["name"])
@@ -244,20 +252,11 @@ def app_of(bench: Bench) -> Starlette:
             return _json({"said": "a call is one JSON object"}, 400)
         return await run_in_threadpool(_answered, bench, known, asked)
 
-    async def front(request: Request) -> Response:
-        del request
-        return page(bench.token, bench.run)
-
-    async def part(request: Request) -> Response:
-        return asset(request.path_params["name"])
-
     async def paper(request: Request) -> Response:
         return await run_in_threadpool(_paper, bench, request.path_params["name"])
 
     return Starlette(
         routes=[
-            Route("/", front),
-            Route("/assets/{name}", part),
             Route("/made/{name}", paper),
             Route("/api/{name}", call, methods=["POST"]),
         ]
@@ -265,6 +264,14 @@ def app_of(bench: Bench) -> Starlette:
 
 
 def _answered(bench: Bench, call: Call, asked: Asked) -> Response:
+    """The answer, with what it took of the processor (W3C Server Timing)."""
+    began = thread_time()
+    answer = _said(bench, call, asked)
+    answer.headers["server-timing"] = f"work;dur={1000 * (thread_time() - began):.1f}"
+    return answer
+
+
+def _said(bench: Bench, call: Call, asked: Asked) -> Response:
     try:
         return _json(call(bench, asked))
     except ChangedOnDisk as trouble:

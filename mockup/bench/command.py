@@ -28,22 +28,23 @@ def command(file: Path | None, no_browser: bool, port: int) -> None:
     """
     import webbrowser
 
-    from mockup.bench.serving import Served
+    from mockup.bench.address import held
 
     folder, named = placed(file)
-    served = Served(named, folder, port)
+    at = held(port)
+    click.echo(f"The bench is at {at.key.address}")
+    click.echo("It is open to this computer only. Ctrl-C ends it.")
+    if not no_browser:
+        webbrowser.open(at.key.address)
 
-    def ready() -> None:
-        click.echo(f"The bench is at {served.key.address}")
-        click.echo("It is open to this computer only. Ctrl-C ends it.")
-        if not no_browser:
-            webbrowser.open(served.key.address)
+    from mockup.bench.serving import Served  # read in while the browser starts
 
-    served.run(ready)
+    Served(named, folder, at=at).run()
 
 
 def placed(file: Path | None) -> tuple[Path, Path | None]:
     """The folder to work in, and the piece file where one is named; raises ``FaultsFound``."""
+    from mockup.design.opening import read_text
     from mockup.errors import Fault, FaultsFound
 
     if file is None or file.is_dir():
@@ -52,4 +53,6 @@ def placed(file: Path | None) -> tuple[Path, Path | None]:
         raise FaultsFound([Fault(str(file), "is no piece file", "name one that ends in .toml")])
     if not file.parent.is_dir():
         raise FaultsFound([Fault(str(file), "its folder is not there", "make the folder first")])
+    if file.exists():
+        read_text(file)
     return file.resolve().parent, file.resolve()

@@ -10,11 +10,12 @@ import asyncio
 from collections.abc import Iterable
 from hmac import compare_digest
 from http.cookies import CookieError, SimpleCookie
-from typing import NamedTuple
 from urllib.parse import parse_qs
 
 from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from mockup.bench.address import Key
 
 MOST_BYTES = 1_000_000
 SLOWEST_SECONDS = 10.0
@@ -40,28 +41,6 @@ HEADERS = {
     "cross-origin-opener-policy": "same-origin",
     "cache-control": "no-store",
 }
-
-
-class Key(NamedTuple):
-    """What opens this run: its port and its token."""
-
-    port: int
-    token: str
-
-    @property
-    def hosts(self) -> tuple[str, str]:
-        """The Host headers a browser on this computer sends."""
-        return f"127.0.0.1:{self.port}", f"localhost:{self.port}"
-
-    @property
-    def cookie(self) -> str:
-        """The cookie's name: cookies do not tell ports apart, so the name does."""
-        return f"bench-{self.port}"
-
-    @property
-    def address(self) -> str:
-        """Where the page is, with the token."""
-        return f"http://127.0.0.1:{self.port}/?token={self.token}"
 
 
 class _Refused(Exception):

@@ -12,10 +12,6 @@ import tomllib
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-import tomlkit
-from tomlkit.exceptions import TOMLKitError
-from tomlkit.items import InlineTable
-
 from mockup.bench.remarks import moved_remarks, with_block, without_block
 from mockup.bench.rewriting import rewritten
 from mockup.design.toml_text import as_toml
@@ -41,6 +37,8 @@ def edited(text: str, changes: Sequence[Change]) -> str:
 
 
 def _edited(text: str, change: Change) -> str:
+    from tomlkit.exceptions import TOMLKitError  # the page is up before it is read in
+
     path = _path(change)
     try:
         wished = tomllib.loads(text)
@@ -96,6 +94,8 @@ def _in_text(text: str, path: list[str | int], change: Change) -> str:
         return without_block(text, (path[0], path[1]))
     if change["do"] == "insert" and len(path) == 1:
         return with_block(text, str(path[0]), int(change["at"]), _block(change["value"]))
+    import tomlkit
+
     document = tomlkit.parse(text)
     _carry_out(document, path, change, plain=False)
     made = tomlkit.dumps(document)
@@ -108,13 +108,13 @@ def _carry_out(data: Any, path: list[str | int], change: Change, *, plain: bool)
     match change["do"]:
         case "set":
             holder = _holder(data, path, make=True, plain=plain)
-            if isinstance(holder, InlineTable):
+            if _in_braces(holder):
                 _rewrite(data, path, {**holder.unwrap(), str(path[-1]): change["value"]})
             else:
                 holder[path[-1]] = _value(change["value"], plain)
         case "unset":
             holder = _holder(data, path, make=False, plain=plain)
-            if isinstance(holder, InlineTable):
+            if _in_braces(holder):
                 left = {key: one for key, one in holder.unwrap().items() if key != path[-1]}
                 _rewrite(data, path, left)
             elif path[-1] in holder:
@@ -151,19 +151,35 @@ def _rewrite(data: Any, path: list[str | int], inside: Mapping[str, Any]) -> Non
     _at(data, path[:-2])[path[-2]] = _value(inside, plain=False)
 
 
+def _in_braces(table: Any) -> bool:
+    from tomlkit.items import InlineTable
+
+    return isinstance(table, InlineTable)
+
+
 def _root(data: Any) -> Any:
-    return data if isinstance(data, tomlkit.TOMLDocument) or type(data) is dict else None
+    from tomlkit import TOMLDocument
+
+    return data if isinstance(data, TOMLDocument) or type(data) is dict else None
 
 
 def _table(*, inline: bool) -> Any:
+    import tomlkit
+
     return tomlkit.inline_table() if inline else tomlkit.table()
+
+
+def _array() -> Any:
+    import tomlkit
+
+    return tomlkit.array()
 
 
 def _insert(data: Any, path: list[str | int], change: Change, *, plain: bool) -> None:
     holder = _holder(data, path, make=True, plain=plain)
     at, value = int(change["at"]), change["value"]
     if path[-1] not in holder:
-        holder[path[-1]] = [] if plain else tomlkit.array()
+        holder[path[-1]] = [] if plain else _array()
     items = holder[path[-1]]
     if not 0 <= at <= len(items) or (len(path) == 1 and at != len(items)):
         raise IndexError(at)
@@ -190,6 +206,8 @@ def _move(items: Any, at: int, to: int) -> None:
 def _value(value: Any, plain: bool) -> Any:
     if plain:
         return tomllib.loads(f"x = {_written(value)}")["x"]
+    import tomlkit
+
     return tomlkit.parse(f"x = {_written(value)}\n")["x"]
 
 

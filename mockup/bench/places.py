@@ -26,7 +26,7 @@ def places(piece: Piece, ground: Ground) -> dict[str, Any]:
             ]
             for b in piece.balloons
         ],
-        "clusters": [_cluster(piece, each, ground) for each in piece.clusters],
+        "clusters": _clusters(piece, ground),
         "sections": [
             _section(piece, number, ground) for number in range(len(piece.design.sections))
         ],
@@ -42,7 +42,18 @@ def _at(ground: Ground, point: tuple[float, float, float]) -> list[float]:
     return [_n(v) for v in ground.at(point[0], point[1])]
 
 
-def _cluster(piece: Piece, one: Cluster, ground: Ground) -> dict[str, Any]:
+def _clusters(piece: Piece, ground: Ground) -> list[dict[str, Any]]:
+    known: dict[tuple[str, int, str], int] = {}
+    for one in piece.clusters:
+        known.setdefault((one.section, one.step, one.side), one.index)
+    twins = (known.get((one.section, one.step, _OTHER.get(one.side, ""))) for one in piece.clusters)
+    return [
+        _cluster(piece, one, ground, twin) for one, twin in zip(piece.clusters, twins, strict=True)
+    ]
+
+
+def _cluster(piece: Piece, one: Cluster, ground: Ground, twin: int | None) -> dict[str, Any]:
+    """A cluster; ``twin`` is the one at the same step on the other side of its section."""
     return {
         "path": list(one.path),
         "section": _section_of(piece, one),
@@ -56,7 +67,7 @@ def _cluster(piece: Piece, one: Cluster, ground: Ground) -> dict[str, Any]:
         "letters": one.letters,
         "balloons": list(one.balloons),
         "at": _at(ground, one.knot),
-        "twin": _twin(piece, one),
+        "twin": twin,
     }
 
 
@@ -64,20 +75,6 @@ def _section_of(piece: Piece, one: Cluster) -> int | None:
     """The number of its section; None for what stands beside the sections, such as a topper."""
     names = [section.name for section in piece.design.sections]
     return names.index(one.section) if one.section in names else None
-
-
-def _twin(piece: Piece, one: Cluster) -> int | None:
-    """The cluster at the same step on the other side of its section."""
-    return next(
-        (
-            other.index
-            for other in piece.clusters
-            if other.section == one.section
-            and other.step == one.step
-            and other.side == _OTHER.get(one.side)
-        ),
-        None,
-    )
 
 
 def _section(piece: Piece, number: int, ground: Ground) -> dict[str, Any]:

@@ -14,7 +14,8 @@ from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
-from mockup.bench.door import Door, Key
+from mockup.bench.address import Key
+from mockup.bench.door import Door
 from tests.bench.conftest import SAMPLES, Running, Told
 
 SHOW = json.dumps({}).encode()

@@ -6,6 +6,9 @@ export const PARTS = ["back", "numerals", "front"];
 const known = { paints: new Map(), symbols: new Map(), glyphs: new Map() };
 export const held = new Set(); // names of the symbols that are dear to send
 const sprites = new Map();
+const pictures = new Map();
+const MANY = 16;
+const MOST_PICTURES = 2;
 const MOST_SPRITES = 600;
 const MOST_KNOWN = 4000;
 const MOST_HELD = 40;
@@ -98,7 +101,7 @@ const PAINTERS = {
     paintAll(context, over, how);
   },
   g(context, [, clip, opacity, items], how) {
-    if (!clip && opacity === 1) return paintAll(context, items, how);
+    if (!clip && opacity === 1) return items.length < MANY ? paintAll(context, items, how) : paintKept(context, items, how);
     context.save();
     if (clip) context.clip(new Path2D(clip));
     context.globalAlpha = how.fade * opacity;
@@ -127,6 +130,27 @@ const PAINTERS = {
     context.globalAlpha = how.fade;
   },
 };
+
+/** Many strokes over one another, such as a tube's: painted once, then laid on as they are. */
+function paintKept(context, items, how) {
+  const { a, b, c, d, e, f } = context.getTransform();
+  const { width, height } = context.canvas;
+  const key = JSON.stringify([width, height, a, b, c, d, e, f, how.fade, items]);
+  if (!pictures.has(key)) {
+    const image = document.createElement("canvas");
+    [image.width, image.height] = [width, height];
+    const own = image.getContext("2d");
+    own.setTransform(a, b, c, d, e, f);
+    paintAll(own, items, how);
+    if (pictures.size >= MOST_PICTURES) pictures.delete(pictures.keys().next().value);
+    pictures.set(key, image);
+  }
+  context.save();
+  context.setTransform(1, 0, 0, 1, 0, 0);
+  context.globalAlpha = 1;
+  context.drawImage(pictures.get(key), 0, 0);
+  context.restore();
+}
 
 function inked(context, style, how, box, draw) {
   dress(context, style, how, box);
