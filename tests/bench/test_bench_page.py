@@ -6,7 +6,7 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from tests.bench.conftest import Open, Start, Visit
 
@@ -344,3 +344,48 @@ def test_the_page_names_every_module_that_it_imports(visit: Visit) -> None:
     run = {url for url in visit.asked if url.endswith(".js")}
     assert run
     assert run == set(named)
+
+
+def test_a_colour_can_be_opened_before_the_palettes_have_come(visit: Visit) -> None:
+    page = visit.page
+    held: list[Route] = []
+    page.route("**/api/palettes", lambda route: held.append(route))  # held back
+    page.reload()
+    visit.ready()
+    tab(page, "Colours")
+    page.locator('[data-key="letter.A"]').click()
+    expect(page.locator(".choosing")).to_contain_text("palettes are being read")
+    expect(page.locator('[data-key="own"]')).to_be_visible()
+    visit.until(lambda: len(held) > 0)
+    held[0].continue_()
+    page.unroute("**/api/palettes")
+    page.locator('[data-key="patch.oat"]').click()
+    visit.until(lambda: given(visit)["colours"]["A"] == "oat")
+    assert visit.errors == []
+
+
+def test_what_is_being_typed_outlives_a_form_made_anew(visit: Visit) -> None:
+    """The form is made anew whenever an answer comes, from another tab too."""
+    page = visit.page
+    steps = len(visit.bench.served.desk.steps.past)
+    page.locator('[data-key="client"]').fill("Ida")
+    page.evaluate("document.dispatchEvent(new Event('bench:draw'))")
+    page.keyboard.type(" & Noor")
+    page.keyboard.press("Enter")
+    visit.until(lambda: given(visit).get("client") == "Ida & Noor")
+    assert len(visit.bench.served.desk.steps.past) == steps + 1  # not half of it before
+    page.locator('[data-key="venue"]').fill("The quay")
+    page.evaluate("document.dispatchEvent(new Event('bench:draw'))")
+    page.locator("#board").focus()
+    visit.until(lambda: given(visit).get("venue") == "The quay")
+    visit.quiet()
+    expect(page.locator('[data-key="venue"]')).to_have_value("The quay")
+
+
+def test_a_form_made_anew_keeps_what_is_marked(visit: Visit) -> None:
+    page = visit.page
+    page.locator('[data-key="client"]').evaluate("one => { one.focus(); one.select(); }")
+    page.evaluate("document.dispatchEvent(new Event('bench:draw'))")
+    page.keyboard.type("Noor")
+    page.keyboard.press("Enter")
+    visit.until(lambda: given(visit).get("client") == "Noor")

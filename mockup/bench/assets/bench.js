@@ -22,6 +22,7 @@ let palettes = [];
 let stopped = "";
 let feeling = false;
 let forming = 0;
+let owed = false; // the form is to be made anew once the hand that types in it has done
 
 const line = new Line(handle);
 const board = new Board(byId("board"), (what, ...told) => HAND[what](...told));
@@ -35,8 +36,11 @@ async function handle({ name, asked, at }) {
   try {
     const told = await call(name, { base: state.version, look, have: [...held], ...asked });
     const frame = framed(); // asked for before the work, so that no frame is missed for it
+    const came = performance.now();
     take(told);
-    await painted(at, frame);
+    timed("taken", came);
+    await frame;
+    timed("redrawn", at);
     return told;
   } catch (trouble) {
     return failed(trouble);
@@ -52,11 +56,11 @@ function framed() {
   }));
 }
 
-/** Notes in the browser's own timeline how long it took from the edit to the picture. */
-async function painted(at, frame) {
-  await frame;
-  if (performance.getEntriesByName("redrawn").length > 1500) performance.clearMeasures("redrawn");
-  performance.measure("redrawn", { start: at, end: performance.now() });
+/** Notes in the browser's own timeline how long something took until now: an edit until it was seen
+    ("redrawn"), an answer until it was drawn ("taken"). */
+function timed(name, start) {
+  if (performance.getEntriesByName(name).length > 1500) performance.clearMeasures(name);
+  performance.measure(name, { start, end: performance.now() });
 }
 
 function failed(trouble) {
@@ -135,13 +139,20 @@ function formSoon() {
 
 function form() {
   if (!state.given || !state.places) return;
-  const focus = document.activeElement?.dataset?.key;
+  const at = document.activeElement;
+  owed = at?.dataset.waits !== undefined && at.value !== at.defaultValue;
+  if (owed) return;
+  const focus = at?.dataset?.key;
+  const marked = typeof at?.selectionStart === "number" ? [at.selectionStart, at.selectionEnd] : null;
   byId("shape").replaceChildren(...shape(state, act, pickRow));
   byId("colours").replaceChildren(...colours(state, palettes, state.letter, act, choosing));
   byId("numerals").replaceChildren(...numerals(state, act).filter(Boolean));
   brush();
   handouts.changed();
-  if (focus && !document.querySelector(":focus[data-key]")) document.querySelector(`[data-key="${CSS.escape(focus)}"]`)?.focus({ preventScroll: true });
+  if (!focus || document.querySelector(":focus[data-key]")) return;
+  const again = document.querySelector(`[data-key="${CSS.escape(focus)}"]`);
+  again?.focus({ preventScroll: true });
+  if (marked && again?.setSelectionRange && again.selectionStart !== null) again.setSelectionRange(...marked);
 }
 
 /** Opens a colour; the drawing shows the colourway that it belongs to. */
@@ -394,10 +405,14 @@ byId("proof").addEventListener("click", proof);
 byId("sight").addEventListener("change", (event) => { look.sight = event.target.value; refresh(); });
 byId("way").addEventListener("change", (event) => { look.way = Number(event.target.value); refresh(); });
 document.addEventListener("keydown", keys);
+document.addEventListener("focusout", () => { if (owed) formSoon(); });
+document.addEventListener("change", ({ target }) => { if (target.dataset.waits !== undefined) target.defaultValue = target.value; }, true);
 document.addEventListener("bench:draw", form);
 window.addEventListener("beforeunload", (event) => { if (state.started && !state.saved) event.preventDefault(); });
 toggle("letters", "letters");
 toggle("dimensions", "dimensions");
 tabs();
-call("palettes").then((told) => { palettes = told.palettes; form(); }, failed);
-refresh().then(() => setInterval(poll, POLL));
+refresh().then(() => {
+  setInterval(poll, POLL);
+  call("palettes").then((told) => { palettes = told.palettes; form(); }, failed);
+});

@@ -79,14 +79,10 @@ function named(state, palette, colour) {
 function chooser(state, palettes, shown, path, now, act) {
   const letter = path.at(-1);
   return element("section", { class: "block choosing", "aria-label": `Another colour for ${letter}` },
-    element("header", {}, element("h3", {}, `For ${letter}`),
-      field("from", choices(palettes.map((one) => [one.name, one.name]), shown.name, {
-        "data-key": "shelf", onchange: (event) => { shelf = event.target.value; document.dispatchEvent(new Event("bench:draw")); },
-      }))),
-    element("div", { class: "shelf" }, ...shown.colours.map((colour) => element("button", {
-      type: "button", class: "patch", "data-key": `patch.${colour.name}`,
-      onclick: () => act([set(path, named(state, shown, colour))]),
-    }, dot(colour.srgb, "large"), element("span", {}, colour.name), element("small", {}, colour.finish)))),
+    element("header", {}, element("h3", {}, `For ${letter}`), shown ? field("from", choices(palettes.map((one) => [one.name, one.name]), shown.name, {
+      "data-key": "shelf", onchange: (event) => { shelf = event.target.value; document.dispatchEvent(new Event("bench:draw")); },
+    })) : null),
+    shown ? patches(state, shown, path, act) : element("p", { class: "aside" }, "The palettes are being read ..."),
     element("div", { class: "pair" },
       field("Or one of your own", element("input", {
         type: "color", value: now.srgb, "data-key": "own",
@@ -95,6 +91,13 @@ function chooser(state, palettes, shown, path, now, act) {
       field("Finish", choices(FINISHES, now.finish, {
         "data-key": "finish", onchange: (event) => act([set(path, finished(state, path, event.target.value))]),
       }))));
+}
+
+function patches(state, shown, path, act) {
+  return element("div", { class: "shelf" }, ...shown.colours.map((colour) => element("button", {
+    type: "button", class: "patch", "data-key": `patch.${colour.name}`,
+    onclick: () => act([set(path, named(state, shown, colour))]),
+  }, dot(colour.srgb, "large"), element("span", {}, colour.name), element("small", {}, colour.finish))));
 }
 
 function finished(state, path, finish) {

@@ -1,5 +1,6 @@
 // Making elements: names, attributes, what is inside. No text is ever read as markup.
 
+const WRITTEN = new Set(["text", "date", "number"]);
 const SVG = "http://www.w3.org/2000/svg";
 
 export function element(name, attributes = {}, ...inside) {
@@ -9,6 +10,8 @@ export function element(name, attributes = {}, ...inside) {
     else if (value === true) made.setAttribute(key, "");
     else if (value !== false && value !== null && value !== undefined) made.setAttribute(key, value);
   }
+  // A text that is sent only once it is done must not be taken from under the hand that types it.
+  if (name === "input" && attributes.onchange && WRITTEN.has(made.type)) made.dataset.waits = "";
   made.append(...inside.filter((one) => one !== null && one !== undefined));
   return made;
 }
