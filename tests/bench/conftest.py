@@ -38,6 +38,7 @@ class Running:
         self.served = Served(file, folder, port)
         self.thread = threading.Thread(target=self.served.run, daemon=True)
         self.thread.start()
+        assert self.served.desk  # once the piece has been read in
 
     @property
     def port(self) -> int:

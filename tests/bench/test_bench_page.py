@@ -349,7 +349,11 @@ def test_the_page_names_every_module_that_it_imports(visit: Visit) -> None:
 def test_a_colour_can_be_opened_before_the_palettes_have_come(visit: Visit) -> None:
     page = visit.page
     held: list[Route] = []
-    page.route("**/api/palettes", lambda route: held.append(route))  # held back
+
+    def hold(route: Route) -> None:
+        held.append(route)
+
+    page.route("**/api/palettes", hold)
     page.reload()
     visit.ready()
     tab(page, "Colours")

@@ -16,6 +16,7 @@ export class Board {
     this.marks = home.appendChild(mark("svg", { class: "marks", "aria-hidden": "true" }));
     this.parts = null;
     this.balls = null;
+    this.speck = element("canvas", { width: 1, height: 1 }).getContext("2d");
     this.hung = null;
     this.places = null;
     this.size = null;
@@ -77,6 +78,8 @@ export class Board {
     context.setTransform(1, 0, 0, 1, 0, 0);
     context.clearRect(0, 0, canvas.width, canvas.height);
     play(context, this.parts[PARTS[k]], this.scale, this.balls);
+    // A canvas puts its strokes off until it is looked at: better now than within the next frame.
+    this.speck.drawImage(canvas, 0, 0, 1, 1);
     if (PARTS[k] === "numerals") this.hung = this.parts.numerals.items;
   }
 
