@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from asyncio import wrap_future
+from asyncio import shield, wrap_future
 from concurrent.futures import Future
 
 from starlette.types import ASGIApp, Receive, Scope, Send
@@ -26,5 +26,5 @@ class Shell:
         elif reads and path.startswith(_ASSETS):
             await asset(path.removeprefix(_ASSETS))(scope, receive, send)
         else:
-            app = await wrap_future(self.inside)
+            app = await shield(wrap_future(self.inside))
             await app(scope, receive, send)
