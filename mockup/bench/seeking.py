@@ -117,7 +117,8 @@ class Seeking:
         if outcome.best or outcome.stopped or self.design.frame.kind != "ring":
             return []
         tried: list[tuple[float, Outcome]] = []
-        for each in in_rings(self.design, self.wishes, price, ring_sizes(self.design, self.wishes)):
+        sizes = ring_sizes(self.design, self.wishes)
+        for each in in_rings(self.design, self.wishes, price, sizes, at_most=_MOST_LOOKED_AT):
             tried.append(each)
             if each[1].best or each[1].stopped or self.stopping:
                 break

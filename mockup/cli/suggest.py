@@ -105,7 +105,8 @@ def _larger(
 
     tried: list[tuple[float, Outcome]] = []
     sizes, price = ring_sizes(design, wishes), price_of(file.parent)
-    for outside, one in in_rings(design, wishes, price, sizes, cores=_cores(asked)):
+    bounds = {"cores": _cores(asked), "at_most": asked["at_most"]}
+    for outside, one in in_rings(design, wishes, price, sizes, **bounds):
         tried.append((outside, one))
         if one.best or one.stopped:
             break

@@ -8,7 +8,7 @@ from typing import Any
 import click
 
 from mockup.design.clock import clock_words
-from mockup.design.clusters import turn_degrees
+from mockup.design.clusters import TURN_WORDS, turn_words
 from mockup.design.model import ClusterSpec, Design, SectionSpec
 from mockup.design.wishes import Wishes, first_cluster
 from mockup.lengths import format_spare
@@ -74,9 +74,8 @@ def _turn(section: SectionSpec) -> str:
     spec = first_cluster(section)
     if spec.turn_deg is None:
         return ""
-    words = ("valley in", "point in")
-    named = [word for word in words if turn_degrees(word, spec.kind) == spec.turn_deg]
-    return f'turn = "{named[0]}", ' if named else f"turn = {spec.turn_deg:g}, "
+    words = turn_words(spec.turn_deg, spec.kind)
+    return f'turn = "{words}", ' if words in TURN_WORDS else f"turn = {spec.turn_deg:g}, "
 
 
 def _run(section: SectionSpec) -> Iterator[str]:

@@ -13,6 +13,7 @@ from mockup.lengths import Unit, format_length
 from mockup.packing.inflation import diameter_for_strokes, fill_share
 from mockup.symmetry.patterns import PATTERNS
 
+TURN_WORDS = ("valley in", "point in")
 USUAL_FILL = 0.85
 """Share of the nominal size a balloon is filled to where a file does not say (common practice:
 5 in balloons to 4-4.5 in, 11-12 in to 9-10.5 in, no source)."""
@@ -207,6 +208,16 @@ def turn_degrees(written: object, kind: str) -> float | None:
 
         return turn_for(written, KIND_COUNTS[kind])
     return float(written) % 360 if isinstance(written, int | float) else None
+
+
+def turn_words(turn_deg: float, kind: str) -> str:
+    """A turn by its word where it has one, else in degrees.
+
+    >>> turn_words(45.0, "quad"), turn_words(0.0, "quad"), turn_words(20.0, "quad")
+    ('valley in', 'point in', '20 degrees')
+    """
+    named = [word for word in TURN_WORDS if turn_degrees(word, kind) == turn_deg]
+    return named[0] if named else f"{turn_deg:g} degrees"
 
 
 def end_cap(table: Given, last: ClusterSpec, ground: Ground) -> ClusterSpec:

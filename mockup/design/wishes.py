@@ -8,7 +8,7 @@ from math import degrees
 from pathlib import Path
 from typing import Literal, cast
 
-from mockup.design.clusters import turn_degrees
+from mockup.design.clusters import TURN_WORDS, turn_degrees
 from mockup.design.faults import At, FaultList
 from mockup.design.lines import key_lines
 from mockup.design.model import ClusterSpec, Design, SectionSpec
@@ -27,7 +27,6 @@ Rank = Literal["fullness", "smoothness", "cost", "minutes"]
 Cap = Fill | Literal["half"] | None
 """An end cap: its fill, half the last cluster's volume, or none."""
 
-BOTH_TURNS = ("valley in", "point in")
 SEEKS_ON = ("ring", "arc")
 _STEP = 0.5
 
@@ -187,7 +186,7 @@ def _turns(design: Design, own: list[SectionSpec], table: Given) -> tuple[float,
     written: list[object] = table.get("turns", [])
     fixed = [first_cluster(section).turn_deg for section in own if _says_turn(design, section)]
     turns = [turn_degrees(one, spec.kind) for one in written]
-    usual = [turn_degrees(word, spec.kind) for word in BOTH_TURNS]
+    usual = [turn_degrees(word, spec.kind) for word in TURN_WORDS]
     return tuple(dict.fromkeys(turn for turn in turns or fixed or usual if turn is not None))
 
 

@@ -24,7 +24,7 @@ def beats(outcome: Outcome, place: int, wishes: Wishes, unit: Unit) -> str:
     """Why the design at ``place`` stands where it does, and which limit keeps it from more."""
     own = outcome.best[place]
     following = outcome.best[place + 1] if place + 1 < len(outcome.best) else None
-    return f"{_against(own, following, wishes, unit)} {binds(own, wishes)}".strip()
+    return f"{_against(own, following, wishes, unit)} {binds(own, wishes, first=not place)}".strip()
 
 
 def _against(own: Suggested, other: Suggested | None, wishes: Wishes, unit: Unit) -> str:
@@ -55,8 +55,10 @@ def _front(own: Suggested) -> float:
     return pi * sum(balloon.radius**2 for balloon in own.piece.balloons)
 
 
-def binds(own: Suggested, wishes: Wishes) -> str:
+def binds(own: Suggested, wishes: Wishes, *, first: bool) -> str:
     """The limits that refused whatever ranks before it."""
+    if not own.refused and not first:
+        return f"None that is {_MORE[wishes.rank]} was refused."
     if not own.refused:
         return f"Nothing that may be chosen is {_MORE[wishes.rank]}."
     count = sum(own.refused.values())
@@ -114,6 +116,8 @@ def rings_words(
             does = "does" if len(below) == 1 else "do"
             failed = ", ".join(format_length(one, unit, with_unit=False) for one in below)
             said += f" ({failed} {unit} {does} not)"
+        if any(outcome.thinned for _, outcome in tried):
+            said += ", of an even sample only: a smaller one may work"
         yield f"{said}."
     elif tried and wishes.rings:
         yield f"None of the {design.frame.kind}s wished works."

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
+from mockup.design.clusters import turn_words
 from mockup.lengths import Unit, format_length
 from mockup.packing.meshes import covered_share
 from mockup.piece.cover import daylight_share
@@ -101,10 +102,26 @@ def _counts(versions: Sequence[Version], unit: Unit) -> Iterator[Row]:
     yield _row("Balloons", [len(p.balloons) for p in pieces], _whole, LEAST, "fewest")
     yield Row("Of each", tuple(_kinds(piece, unit) for piece in pieces))
     yield _row("Clusters", [len(p.clusters) for p in pieces], _whole, LEAST, "fewest")
+    turns = tuple(_turns(piece) for piece in pieces)
+    if len(set(turns)) > 1:
+        yield Row("Turned", turns)
 
 
 def _whole(figure: float) -> str:
     return f"{figure:,.0f}"
+
+
+def _turns(piece: Piece) -> str:
+    """How the sections are turned: said once where all are alike."""
+    said = {
+        section.name: turn_words(spec.turn_deg, spec.kind)
+        for section in piece.design.sections
+        for spec in (section.middle, *section.right[:1])
+        if spec and spec.turn_deg is not None
+    }
+    if len(set(said.values())) < 2:
+        return "".join(list(said.values())[:1])
+    return "\n".join(f"{name}: {words}" for name, words in said.items())
 
 
 def _kinds(piece: Piece, unit: Unit) -> str:

@@ -73,7 +73,7 @@ def _counts(design: Design, wishes: Wishes, space: Space) -> Iterator[Fault]:
     least = min(sum(counts.values()) for counts in used)
     if wishes.most_balloons is not None and least > wishes.most_balloons:
         what = (
-            f"at most {wishes.most_balloons} balloons and at least {wishes.a_side[0]} clusters a "
+            f"at most {wishes.most_balloons} balloons and at least {_clusters(wishes.a_side[0])} a "
             f"side cannot both hold: the smallest option takes {least}"
         )
         yield Fault(_at(design, "most_balloons"), what, f"write {least} or more")
@@ -85,6 +85,10 @@ def _counts(design: Design, wishes: Wishes, space: Space) -> Iterator[Fault]:
                 f"smallest option takes {needed}"
             )
             yield Fault(_at(design, "stock"), what, f"find {needed - most} more")
+
+
+def _clusters(count: int) -> str:
+    return f"{count} cluster{'' if count == 1 else 's'}"
 
 
 def _smallest(design: Design, wishes: Wishes, space: Space, number: int) -> Design:

@@ -258,12 +258,16 @@ def suggested(
 
 
 def in_rings(
-    design: Design, wishes: Wishes, price: Price, rings: Sequence[float], *, cores: int = 1
+    design: Design,
+    wishes: Wishes,
+    price: Price,
+    rings: Sequence[float],
+    *,
+    cores: int = 1,
+    at_most: int | None = None,
 ) -> Iterator[tuple[float, Outcome]]:
     """The outcome in one ring after another (outside diameter, mm), for the best alone."""
+    wished = replace(wishes, best=1)
     for outside in rings:
-        frame = replace(design.frame, outside=outside)
-        yield (
-            outside,
-            suggested(replace(design, frame=frame), replace(wishes, best=1), price, cores=cores),
-        )
+        larger = replace(design, frame=replace(design.frame, outside=outside))
+        yield outside, suggested(larger, wished, price, cores=cores, at_most=at_most)

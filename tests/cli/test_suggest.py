@@ -54,6 +54,21 @@ def test_none_fits_ends_with_1_and_the_smallest_ring(run: Run, brief: Path) -> N
     assert "ring is the smallest that works" in ran.out
 
 
+def test_a_sample_in_which_none_fits_is_told_and_larger_rings_are_sampled(
+    run: Run, brief: Path
+) -> None:
+    """More combinations than are looked at one by one, in a ring that is too small."""
+    fills = ", ".join(f"{3 + n / 16:g}" for n in range(14))
+    text = brief.read_text("utf-8").replace('outside = "24in"', 'outside = "22in"')
+    text = text.replace("fills = [2, 3, 4]\na_side = [1, 2]", f"fills = [{fills}]\na_side = [3, 9]")
+    brief.write_text(text.replace("most_balloons = 64", ""), "utf-8")
+    ran = run("suggest", brief, "--at-most", "100")
+    assert ran.code == 1
+    assert "of an even sample were refused (no proof)" in ran.out
+    assert "is the smallest that works, tried in whole inches" in ran.out
+    assert "of an even sample only: a smaller one may work" in ran.out
+
+
 def test_wishes_that_contradict_end_in_a_sentence(run: Run, brief: Path) -> None:
     brief.write_text(brief.read_text("utf-8").replace('"1/2in"  ', '"9in"  '), "utf-8")
     ran = run("suggest", brief)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from mockup.design.model import Design
 from mockup.design.reading import read_design
 from mockup.piece.assemble import assemble
 from mockup.suggest.comparing import LEAST, MOST, Expense, Row, Version, rows, version
@@ -40,6 +41,23 @@ def test_counts_by_size_and_colour_add_up(versions: list[Version]) -> None:
     for cell, each in zip(row(versions, "Of each").cells, versions, strict=True):
         counts = [int(line.split(" × ")[0]) for line in cell.split("\n")]
         assert sum(counts) == len(each.piece.balloons)
+
+
+def turned(design: Design, *turns: float) -> Version:
+    sections = tuple(
+        replace(section, middle=section.middle and replace(section.middle, turn_deg=turn))
+        for section, turn in zip(design.sections, turns, strict=True)
+    )
+    piece = assemble(replace(design, sections=sections))
+    return version("turned", piece, lambda _: Expense(1.0))
+
+
+def test_turns_are_told_where_they_differ(versions: list[Version]) -> None:
+    design = versions[0].piece.design
+    valley, mixed, point = (turned(design, *two) for two in ((45, 45), (45, 0), (0, 0)))
+    assert row([valley, point], "Turned").cells == ("valley in", "point in")
+    assert row([valley, mixed], "Turned").cells[1] == "top: valley in\nbottom: point in"
+    assert "Turned" not in [row.label for row in rows([valley, valley])]
 
 
 def test_the_best_is_marked_and_a_tie_is_not(versions: list[Version]) -> None:

@@ -161,6 +161,14 @@ def test_rings_that_are_wished_are_told_as_such(brief: Brief) -> None:
     assert said == "None of the rings wished works."
 
 
+def test_only_the_first_says_that_nothing_is_fuller(brief: Brief) -> None:
+    design, wished = brief(SMALL, "40in")
+    outcome = suggested(design, wished, price)
+    said = [beats(outcome, place, wished, "in") for place in range(3)]
+    assert said[0].endswith("Nothing that may be chosen is fuller.")
+    assert [one.endswith("None that is fuller was refused.") for one in said] == [False, True, True]
+
+
 def test_the_best_says_why_and_what_binds(brief: Brief) -> None:
     design, wished = brief(SMALL)
     outcome = suggested(design, wished, price)
@@ -288,7 +296,7 @@ def test_a_sample_says_that_it_proves_nothing(brief: Brief) -> None:
     [
         ('room = "6in"', "the clearance asked for and the bare frame cannot both hold"),
         ('room = "4in"\nsections = ["bottom"]', "and the fixed clusters cannot both hold"),
-        ("most_balloons = 10", "at most 10 balloons and at least 1 clusters a side cannot both"),
+        ("most_balloons = 10", "at most 10 balloons and at least 1 cluster a side cannot both"),
         ("stock = { A = 3 }", "3 of A at hand and this order of colours cannot both hold"),
         ("most_cost = 5", "no studio book tells what all of it costs"),
     ],
