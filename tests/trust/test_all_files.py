@@ -25,7 +25,7 @@ def test_a_file_with_a_slip_is_told_or_used(kind: str, tmp_path: Path) -> None:
         warnings.simplefilter("error", RuntimeWarning)
         for text in seeds(kind):
             READERS[kind](text, folder)
-        for seed in range(HUNT or 40):
+        for seed in range(HUNT or 25):
             spoilt = spoilt_one(kind, Random(dice.getrandbits(32) if HUNT else seed))
             try:
                 READERS[kind](spoilt, folder)
