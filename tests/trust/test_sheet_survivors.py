@@ -1,0 +1,205 @@
+"""What single slips in the sheets of an order once got past the other tests: their words alone.
+
+How wide a column is, and what stands in bold, is left to the eye.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from datetime import date
+from typing import Literal
+
+import pytest
+
+from mockup.design.job import Job
+from mockup.design.reading import design_from_text
+from mockup.design.studio import Studio
+from mockup.lengths import format_length
+from mockup.piece.assemble import assemble
+from mockup.piece.placed import Piece
+from mockup.render.listing import Heading, Part, Row, Table, Words
+from mockup.stock.buying import buy_list
+from mockup.stock.fixing import meetings
+from mockup.stock.order import Order
+from mockup.stock.quoting import quote
+from mockup.worksheets.build_sheet import build_listing
+from mockup.worksheets.build_steps import distance_words, piece_parts
+from mockup.worksheets.build_wall import wall_parts
+from mockup.worksheets.buy_sheet import buy_table, facts
+from mockup.worksheets.opening import read_order
+from mockup.worksheets.quote_sheet import client_listing, internal_listing
+from tests.trust.running import SAMPLES
+
+DAY = date(2027, 3, 1)
+
+
+def ordered(name: str) -> Order:
+    return replace(read_order(SAMPLES / f"{name}.toml"), studio=Studio())
+
+
+def rows(parts: Iterable[Part]) -> list[Row]:
+    return [row for part in parts if isinstance(part, Table) for row in part.rows]
+
+
+def said(parts: Iterable[Part]) -> Iterator[str]:
+    for part in parts:
+        if isinstance(part, Heading):
+            yield from (part.text, part.aside)
+        elif isinstance(part, Words):
+            yield part.text
+        elif isinstance(part, Table):
+            yield from (cell for row in part.rows for cell in row.cells)
+
+
+def times(order: Order, count: int) -> Order:
+    one: Job = order.job
+    return replace(order, job=replace(one, pieces=(replace(one.pieces[0], count=count),)))
+
+
+@pytest.mark.parametrize(("name", "stands"), [("ruby-thirty", 3), ("kestrel-wall", 9)])
+def test_a_stand_goes_with_each_ring_and_one_under_each_upright_of_a_wall(
+    name: str, stands: int
+) -> None:
+    listed = {
+        row.cells[0]: row.cells[-1] for row in rows(build_listing(times(ordered(name), 3)).parts)
+    }
+    told = [many for what, many in listed.items() if what.startswith("stand with")]
+    assert told == [f"{stands}"]
+
+
+def test_no_stand_is_packed_for_a_piece_that_has_none() -> None:
+    order = ordered("ruby-thirty")
+    bare = replace(order.job.pieces[0].design, stand=None)
+    job = replace(order.job, pieces=(replace(order.job.pieces[0], design=bare),))
+    said_of = said(build_listing(replace(order, job=job)).parts)
+    assert not [text for text in said_of if text.startswith("stand with")]
+
+
+@pytest.mark.parametrize(("name", "tied"), [("lugger-wall", True), ("kestrel-wall", False)])
+def test_clusters_of_a_wall_are_tied_where_it_is_tied_in_fours(name: str, tied: bool) -> None:
+    order = ordered(name)
+    piece = assemble(order.designs[0][0])
+    headings = [p.text for p in piece_parts(order, piece, 1, "1A2B3C4D") if isinstance(p, Heading)]
+    assert (f"{piece.design.title}: tie" in headings) == tied
+
+
+@pytest.mark.parametrize(
+    ("along", "on", "words"),
+    [
+        (25.4, "", "1 in clockwise"), (-25.4, "", "1 in anticlockwise"), (0.0, "", "on the mark"),
+        (25.4, "stand", "1 in up"), (-25.4, "stand", "1 in down"),
+    ],
+)  # fmt: skip
+def test_the_way_along_the_tube_is_told(along: float, on: Literal["", "stand"], words: str) -> None:
+    cluster = assemble(ordered("ruby-thirty").designs[0][0]).clusters[0]
+    assert distance_words(replace(cluster, along=along, on=on), "in") == words
+
+
+@pytest.mark.parametrize("place", ["in front", "inside"])
+def test_where_the_numerals_go_and_where_they_meet_is_told(place: str) -> None:
+    order = ordered("ruby-thirty")
+    piece = assemble(order.designs[0][0])
+    assert piece.design.panel is not None
+    fit = piece.fit
+    assert fit is not None
+    panel = replace(piece.design.panel, place=place)  # type: ignore[arg-type]  # both are places
+    piece = replace(piece, design=replace(piece.design, panel=panel))
+    told = " ".join(said(piece_parts(order, piece, 1, "1A2B3C4D")))
+    assert ("in front of the ring" in told) == (place == "in front")
+    assert ("inside the ring" in told) == (place == "inside")
+    (met,) = meetings(piece)
+    assert 0 < met.height < 1
+    assert f"nearest {round(100 * met.height)} % of the way up" in told
+    tight = replace(piece, fit=replace(fit, room=-3.0))
+    assert "room to spare 0 in" in " ".join(said(piece_parts(order, tight, 1, "1A2B3C4D")))
+
+
+def large_wall(across: int, down: int) -> Piece:
+    """A wall of so many columns and rows, in letters of its own."""
+    made = "".join("AB"[at % 2] for at in range(across))
+    design = design_from_text(
+        'title = "Large"\nsize = "5in"\ncolours = { A = "deep teal", B = "oat" }\n'
+        'frame = { kind = "wall", width = "6ft", height = "4ft" }\n'
+        '[wall]\nfill = "4 1/2in"\npattern = "alternate"\n',
+        "large.toml",
+    )
+    assert design.wall is not None
+    wall = replace(design.wall, rows=tuple(made for _ in range(down)))
+    return replace(assemble(design), design=replace(design, wall=wall))
+
+
+@pytest.mark.parametrize(
+    ("across", "down", "maps"),
+    [
+        (30, 30, ["rows 1 to 30, columns 1 to 30"]),
+        (
+            31,
+            40,
+            [
+                "part 1 of 4, rows 1 to 30, columns 1 to 30",
+                "part 2 of 4, rows 1 to 30, columns 31 to 31",
+                "part 3 of 4, rows 31 to 40, columns 1 to 30",
+                "part 4 of 4, rows 31 to 40, columns 31 to 31",
+            ],
+        ),
+    ],
+)
+def test_the_parts_of_a_map_cover_it(across: int, down: int, maps: list[str]) -> None:
+    piece = large_wall(across, down)
+    assert piece.design.wall is not None
+    parts = list(wall_parts(piece, piece.design.wall))
+    asides = [p.aside for p in parts if isinstance(p, Heading) and p.text.endswith("colour map")]
+    assert asides == [f"{one}, seen from the front" for one in maps]
+
+
+def test_the_rows_of_a_wall_are_told_from_the_foot_with_their_height_above_the_floor() -> None:
+    """Heights from the list of balloons: the middles of each row, over the plates of the stand."""
+    piece = assemble(ordered("kestrel-wall").designs[0][0])
+    assert piece.design.wall is not None
+    parts = list(wall_parts(piece, piece.design.wall))
+    told = rows(parts)
+    middles = sorted({round(ball.centre[1], 3) for ball in piece.balloons})
+    low = piece.extent.y[0]
+    assert [row.cells[1] for row in told] == [format_length(y - low, "in") for y in middles]
+    assert [row.cells[0] for row in told] == [str(n) for n in range(len(middles), 0, -1)]
+    top = format_length(middles[-1] - low, "in")
+    assert f"the top one, lie {top} above the floor" in " ".join(said(parts))
+
+
+def test_the_studio_book_is_named_or_told_to_be_none() -> None:
+    order = ordered("ruby-thirty")
+    assert dict(facts(order))["Studio book"] == "none: usual figures"
+    named = replace(order, studio=replace(order.studio, file="there/mine.toml"))
+    assert dict(facts(named))["Studio book"] == "mine.toml"
+
+
+def test_figures_of_the_table_stand_right_and_words_left() -> None:
+    order = ordered("ruby-thirty")
+    lines = list(buy_table(order, buy_list(order.picking, order.studio), 2))
+    titles = lines[0]
+    figures = [line for line in lines[1:] if line.startswith("  5 in ")]
+    assert len(figures) > 1
+    ends = [titles.index(word) + len(word) for word in ("Needed", "Spares", "On hand", "To buy")]
+    for line in figures:
+        assert all(line[end - 1].isdigit() and line[end : end + 1] in ("", " ") for end in ends)
+        assert line[titles.index("  Buy ") + 2] != " "
+
+
+def test_materials_without_a_bag_on_sale_have_no_price() -> None:
+    job = read_order(SAMPLES / "jobs/alder-weekend.toml")
+    for studio, priced in ((job.studio, True), (Studio(), False)):
+        order = replace(job, studio=studio)
+        told = [row.cells[0] for row in rows(internal_listing(order, quote(order, DAY), DAY).parts)]
+        latex = [text for text in told if text.startswith("5 in ")]
+        assert latex
+        assert all(
+            ("no price" in text) != priced and ("bag of" in text) == priced for text in latex
+        )
+
+
+def test_the_client_is_told_the_day_and_the_place_before_the_code() -> None:
+    order = ordered("ruby-thirty")
+    listing = client_listing(order, quote(order, DAY).client, DAY)
+    names = [name for name, _ in listing.facts]
+    assert names == ["Date", "Holds until", "Event", "Venue", "Proof code", "Revision"]
