@@ -25,6 +25,7 @@ from mockup.stock.order import Order
 from mockup.stock.quoting import quote
 from mockup.worksheets.build_sheet import build_listing
 from mockup.worksheets.build_steps import distance_words, piece_parts
+from mockup.worksheets.build_times import time_parts
 from mockup.worksheets.build_wall import wall_parts
 from mockup.worksheets.buy_sheet import buy_table, facts
 from mockup.worksheets.opening import read_order
@@ -203,3 +204,47 @@ def test_the_client_is_told_the_day_and_the_place_before_the_code() -> None:
     listing = client_listing(order, quote(order, DAY).client, DAY)
     names = [name for name, _ in listing.facts]
     assert names == ["Date", "Holds until", "Event", "Venue", "Proof code", "Revision"]
+
+
+@pytest.mark.parametrize(
+    ("name", "marks"),
+    [
+        ("ruby-thirty", "top at 12, bottom at 6."),
+        ("lamplight-column", "base at 10 in from the foot, column at 19 in from the foot."),
+        ("tarn-ribbon", "path at 67 5/8 in from the start of the frame."),
+    ],
+)
+def test_marks_are_told_as_the_file_gives_them(name: str, marks: str) -> None:
+    """By the clock or by a length, as written; half of the ribbon's tube is worked out here."""
+    order = ordered(name)
+    piece = assemble(order.designs[0][0])
+    if "start" in marks:
+        assert format_length(piece.frame.length / 2, "in") in marks
+    told = " ".join(said(piece_parts(order, piece, 1, "1A2B3C4D")))
+    assert f"Mark the middle of each section on the tube with tape: {marks}" in told
+
+
+def test_only_colours_of_the_wall_are_in_its_legend() -> None:
+    piece = assemble(ordered("kestrel-wall").designs[0][0])
+    wall, more = piece.design.wall, piece.design.colours | {"Z": piece.design.colours["A"]}
+    assert wall is not None
+    told = said(wall_parts(replace(piece, design=replace(piece.design, colours=more)), wall))
+    assert "Colours: A deep teal, B sail white, C brass. A dot" in " ".join(told)
+
+
+def test_a_hand_more_takes_a_pump_more_and_no_other_tool() -> None:
+    order = ordered("ruby-thirty")
+    crew = replace(order, job=replace(order.job, helpers=2))
+    listed = {row.cells[0]: row.cells[-1] for row in rows(build_listing(crew).parts)}
+    assert listed["pump"] == "3"
+    assert {listed[tool] for tool in listed if "gauge" in tool or "tape" in tool} == {"1"}
+
+
+def test_days_before_are_counted_where_the_job_names_none() -> None:
+    """A hundred rings take one pair of hands more than a week."""
+    order = ordered("ruby-thirty")
+    bare = replace(times(order, 100), job=replace(times(order, 100).job, event_date=None))
+    days = list(dict.fromkeys(row.cells[0] for row in rows(time_parts(bare))))
+    assert len(days) > 3
+    assert days[::-1][:3] == ["the day itself", "1 day before", "2 days before"]
+    assert all(f"{at} days before" in days for at in range(2, len(days)))
