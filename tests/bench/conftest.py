@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 import pytest
-from playwright.sync_api import Browser, ConsoleMessage, Page, expect
+from playwright.sync_api import Browser, ConsoleMessage, Page, ViewportSize, expect
 
 from mockup.bench.serving import Served
 
@@ -126,9 +126,12 @@ def bench(start: Start, piece: Path) -> Running:
 class Visit:
     """A page on a bench, and what went wrong in it."""
 
-    def __init__(self, browser: Browser, running: Running, size: tuple[int, int]) -> None:
+    def __init__(
+        self, browser: Browser, running: Running, size: tuple[int, int], touch: bool = False
+    ) -> None:
         self.bench = running
-        self.context = browser.new_context(viewport={"width": size[0], "height": size[1]})
+        viewport: ViewportSize = {"width": size[0], "height": size[1]}
+        self.context = browser.new_context(viewport=viewport, has_touch=touch)
         self.page = self.context.new_page()
         self.errors: list[str] = []
         self.asked: list[str] = []
@@ -185,11 +188,11 @@ Open = Callable[..., Visit]
 
 @pytest.fixture
 def open_page(chromium: Browser) -> Iterator[Open]:
-    """``open_page(bench, size)``; a page with an error in it fails its test."""
+    """``open_page(bench, size, touch)``; a page with an error in it fails its test."""
     visits: list[Visit] = []
 
-    def opened(running: Running, size: tuple[int, int] = (1280, 800)) -> Visit:
-        visits.append(Visit(chromium, running, size))
+    def opened(running: Running, size: tuple[int, int] = (1280, 800), touch: bool = False) -> Visit:
+        visits.append(Visit(chromium, running, size, touch))
         return visits[-1]
 
     yield opened
