@@ -67,6 +67,11 @@ class Glyph:
     height: float = 1.0
 
 
+WELD, _MOST_WELD = 6.0, 0.2
+"""Width of the flat weld round a foil, mm, and the most of half a stroke that it takes (common
+practice, no source)."""
+
+
 @dataclass(frozen=True)
 class NumeralShape:
     """One numeral placed in the piece: the centre (x, y) of its box, its size, its strokes, mm.
@@ -81,6 +86,18 @@ class NumeralShape:
     height: float
     half_width: float
     strokes: tuple[Stroke, ...] = field(compare=False, repr=False)
+
+    @property
+    def bulge(self) -> float:
+        """How far the filled foil stands out before and behind its weld, mm.
+
+        Two flat bands welded along their edges blow up round: a stroke is about as thick as it is
+        wide between its welds (common practice, no source).
+
+        >>> numeral_row("1", 300.0, {}, 0.0)[0].bulge < 300.0 / 8
+        True
+        """
+        return self.half_width - min(WELD, _MOST_WELD * self.half_width)
 
     def polygon(self) -> Polygon | MultiPolygon:
         """The outline, mm; several parts only where the character has them (``!`` and ``?``).

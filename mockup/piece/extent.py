@@ -51,7 +51,7 @@ def extent(
     fit: Fit | None,
     slab: tuple[float, float],
 ) -> Extent:
-    """The box round everything; ``slab`` is the z-range of the numerals, mm."""
+    """The box round everything; ``slab`` is the z-range of the numerals' weld, mm."""
     boxes = [_frame_box(frame), *_balloon_box(list(balloons)), *_numeral_boxes(fit, slab)]
     if stand:
         half, low = stand.plate / 2, floor(frame, stand)
@@ -82,9 +82,11 @@ def _balloon_box(balloons: Sequence[Balloon]) -> Iterator[Box]:
 
 
 def _numeral_boxes(fit: Fit | None, slab: tuple[float, float]) -> Iterator[Box]:
+    middle, half = (slab[0] + slab[1]) / 2, (slab[1] - slab[0]) / 2
     for shape in fit.numerals if fit else ():
+        deep = max(half, shape.bulge)
         yield (
             (shape.x - shape.width / 2, shape.x + shape.width / 2),
             (shape.y - shape.height / 2, shape.y + shape.height / 2),
-            slab,
+            (middle - deep, middle + deep),
         )

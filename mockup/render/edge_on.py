@@ -1,13 +1,15 @@
-"""Flat things seen along their plane: the tube as a straight bar, a numeral as a thin slab."""
+"""Things seen along their plane: the tube as a straight bar, a numeral as a welded pillow."""
 
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from mockup.packing.frames import Frame
 from mockup.panel.numerals import NumeralShape
+from mockup.panel.pen import Stroke
 from mockup.render.record import Group, Linear, Rect, Style
-from mockup.render.tones import Recolour, linear, ramp
+from mockup.render.tones import Recolour, linear, ramp, tone
 from mockup.render.viewpoint import NUMERAL, TUBE, Eye, Layer
 
 METAL = "#c3a05c"
@@ -23,6 +25,8 @@ _BAR = (
     (0.92, -0.50),
     (1.0, -0.28),
 )
+_SEAM, _SEAM_WIDTH = -0.55, 0.2
+"""How dark the seam of a foil is, and how wide its line, mm on the sheet."""
 _PIECES = 160
 _LAP = 0.1
 
@@ -62,8 +66,12 @@ def tube_edge_on(frame: Frame, eye: Eye) -> list[Layer]:
     ]
 
 
-def slab(shape: NumeralShape, depths: tuple[float, float], colour: str, eye: Eye) -> Layer:
-    """A numeral seen along its plane: a bar as long as its box, between two depths of z, mm."""
+def pillow(shape: NumeralShape, depths: tuple[float, float], colour: str, eye: Eye) -> Layer:
+    """A numeral seen along its plane: its strokes blown up round, the weld round them all.
+
+    ``depths`` are those of the weld in z, mm. A stroke is a ball drawn along its centre-line, which
+    from the side is a bar with round ends; strokes that overlap there are one bar.
+    """
     wide, high = shape.width / 2, shape.height / 2
     corners = [
         (shape.x - wide, shape.y - high, depths[0]),
@@ -71,11 +79,55 @@ def slab(shape: NumeralShape, depths: tuple[float, float], colour: str, eye: Eye
     ]
     turned = eye.turned(corners)
     low, high_ = turned.min(axis=0).tolist(), turned.max(axis=0).tolist()
-    thin = min(high_[0] - low[0], high_[1] - low[1])
-    upright = thin == high_[0] - low[0]
+    along = 1 if high_[1] - low[1] > high_[0] - low[0] else 0
+    upright, thin = along == 1, high_[1 - along] - low[1 - along]
     style = Style(fill=bar(colour, upright, eye.options.recolour))
-    foil = _box(low, high_, eye, style, thin / 2 * eye.scale)
-    return Layer((low[2] + high_[2]) / 2, NUMERAL, Group((foil,), "numeral", title=shape.char))
+    weld = _box(low, high_, eye, style, thin / 2 * eye.scale)
+    bars = _blown(shape, (low[1 - along] + high_[1 - along]) / 2, along, style, eye)
+    seam = _seam(low, high_, along, eye.options.recolour(tone(colour, _SEAM)), eye)
+    foil = Group((weld, *bars, seam), "numeral", title=shape.char)
+    return Layer((low[2] + high_[2]) / 2, NUMERAL, foil)
+
+
+def _blown(
+    shape: NumeralShape, middle: float, along: int, style: Style, eye: Eye
+) -> tuple[Rect, ...]:
+    """The bars of the strokes, ``middle`` mm across the view and as thick as they are blown up."""
+    r = shape.bulge
+    ends = sorted(
+        (float(at.min()) - r, float(at.max()) + r)
+        for at in (_along(stroke, along, eye) for stroke in shape.strokes)
+    )
+    bars: list[tuple[float, float]] = []
+    for start, end in ends:
+        if bars and start <= bars[-1][1]:
+            bars[-1] = (bars[-1][0], max(bars[-1][1], end))
+        else:
+            bars.append((start, end))
+    return tuple(
+        _box(*_spans(along, bar_, (middle - r, middle + r)), eye, style, r * eye.scale)
+        for bar_ in bars
+    )
+
+
+def _along(stroke: Stroke, along: int, eye: Eye) -> NDArray[np.float64]:
+    return eye.turned(np.column_stack([stroke, np.zeros(len(stroke))]))[:, along]
+
+
+def _spans(
+    along: int, long: tuple[float, float], across: tuple[float, float]
+) -> tuple[list[float], list[float]]:
+    """The low and high corners of a box that is ``long`` along one axis of the view."""
+    low, high = [across[0]] * 2, [across[1]] * 2
+    low[along], high[along] = long
+    return low, high
+
+
+def _seam(low: list[float], high: list[float], along: int, colour: str, eye: Eye) -> Rect:
+    """The weld in the middle plane, as a thin line from end to end."""
+    middle, half = (low[1 - along] + high[1 - along]) / 2, _SEAM_WIDTH / 2 / eye.scale
+    ends = (low[along] + half, high[along] - half)
+    return _box(*_spans(along, ends, (middle - half, middle + half)), eye, Style(fill=colour), 0.0)
 
 
 def _box(low: list[float], high: list[float], eye: Eye, style: Style, corner: float) -> Rect:

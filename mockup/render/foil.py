@@ -29,8 +29,6 @@ if TYPE_CHECKING:
     from shapely import MultiLineString
 
 _TRUE_SLACK, _SHEET_SLACK = 0.15, 0.02
-WELD = 6.0
-"""Width of the flat weld round a foil, mm (common practice, no source)."""
 _SHADE_LAYERS, _SHADE_EACH = 26, 0.011
 _WELD_TONES: Profile = (
     (0.0, -0.66),
@@ -172,7 +170,7 @@ def _blank(shape: NumeralShape, scale: float) -> Blank:
     outline, inner = (joined([fitted(each, s) for each in strokes]) for s in (slack, 2 * slack))
     half = shape.half_width * scale
     spine = MultiLineString(strokes).simplify(slack / 2)
-    return Blank(outline, inner, spine, half, min(WELD * scale, 0.2 * half))
+    return Blank(outline, inner, spine, half, (shape.half_width - shape.bulge) * scale)
 
 
 @lru_cache(maxsize=128)

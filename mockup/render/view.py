@@ -6,7 +6,7 @@ from mockup.panel.numerals import NumeralShape
 from mockup.piece.assemble import panel_plane
 from mockup.piece.placed import Piece
 from mockup.render.balloons import balloon_layers
-from mockup.render.edge_on import slab
+from mockup.render.edge_on import pillow
 from mockup.render.foil import numeral
 from mockup.render.hardware import stand_layers
 from mockup.render.necks import neck_layers
@@ -45,7 +45,7 @@ def numeral_layers(piece: Piece, eye: Eye) -> list[Layer]:
     foil = eye.options.foil or piece.design.panel.foil
     shapes: tuple[NumeralShape, ...] = piece.fit.numerals
     if eye.viewpoint is not FRONT:
-        return [slab(shape, (plane - half, plane + half), foil.srgb, eye) for shape in shapes]
+        return [pillow(shape, (plane - half, plane + half), foil.srgb, eye) for shape in shapes]
     return [
         Layer(plane, NUMERAL, Group(numeral(shape, foil, eye), "numeral", f"{k}", shape.char))
         for k, shape in enumerate(shapes, start=1)

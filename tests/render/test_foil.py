@@ -12,11 +12,11 @@ from shapely import LineString, MultiLineString, Point, Polygon, contains_xy
 
 from mockup.colour.srgb import oklab
 from mockup.design.model import FINISHES, ColourUse
-from mockup.panel.numerals import NumeralShape, numeral_row
+from mockup.panel.numerals import WELD, NumeralShape, numeral_row
 from mockup.render import foil
 from mockup.render.curve_fit import fitted
 from mockup.render.flanks import Flank, crescents
-from mockup.render.foil import LOOKS, WELD, foil_symbol, numeral
+from mockup.render.foil import LOOKS, foil_symbol, numeral
 from mockup.render.puckers import folds
 from mockup.render.record import Path, Place
 from mockup.render.rounded import STEP, at, steps

@@ -174,6 +174,40 @@ def test_a_colourway_takes_the_place_of_the_designs_colours(piece: Piece) -> Non
     assert "#c8878c" not in colours_in(front_view(piece, SCALE, ORIGIN))
 
 
+def test_from_the_side_a_foil_is_a_pillow_with_its_weld_in_the_middle(piece: Piece) -> None:
+    """A stroke is blown up as thick as it is wide between its welds: common practice, no source."""
+    assert piece.fit is not None
+    assert piece.design.panel is not None
+    shape = piece.fit.numerals[0]
+    middle = ORIGIN[0] - panel_plane(piece.design.panel, piece.frame) * SCALE
+    for group in groups(side_view(piece, SCALE, ORIGIN), "numeral"):
+        weld, blown, seam = (each for each in group.items if isinstance(each, Rect))
+        for each in (weld, blown, seam):
+            assert each.x + each.width / 2 == pytest.approx(middle)
+        assert weld.width == pytest.approx(piece.design.panel.thickness * SCALE)
+        assert weld.height == pytest.approx(shape.height * SCALE)
+        flat = min(6.0, 0.2 * shape.half_width)
+        assert blown.width == pytest.approx(2 * (shape.half_width - flat) * SCALE)
+        assert blown.corner == pytest.approx(blown.width / 2)
+        assert blown.y - weld.y == pytest.approx(flat * SCALE, abs=0.1 * SCALE)
+        assert seam.width < weld.width < blown.width
+
+
+def test_strokes_that_lie_apart_are_pillows_of_their_own() -> None:
+    wish = Wish(ring="30in", numerals="!", height="13in", top="2, end 1", bottom="2, end 1")
+    piece = assemble(design_from_wish(wish))
+    side = groups(side_view(piece, SCALE, ORIGIN), "numeral")[0]
+    assert len([each for each in side.items if isinstance(each, Rect)]) == 4
+
+
+def test_the_depth_over_all_holds_the_foils() -> None:
+    wish = Wish(ring="60in", numerals="8", height="50in", top="end 1", bottom="end 1")
+    piece = assemble(design_from_wish(wish))
+    assert piece.fit is not None
+    thick = 2 * piece.fit.numerals[0].bulge
+    assert piece.extent.depth >= thick > max((b.diameter for b in piece.balloons), default=0.0)
+
+
 def test_equal_digits_share_their_drawing(piece: Piece) -> None:
     numerals = groups(front_view(piece, SCALE, ORIGIN), "numeral")
     symbols: list[set[str]] = [

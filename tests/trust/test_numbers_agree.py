@@ -18,6 +18,7 @@ import pytest
 import shapely
 
 from mockup.design.reading import read_design
+from mockup.panel.numerals import NumeralShape
 from mockup.piece.assemble import assemble, panel_plane
 from mockup.piece.code import proof_code
 from mockup.piece.finding import Finding
@@ -83,9 +84,11 @@ def boxes(piece: Piece) -> Iterator[tuple[float, float, float, float, float, flo
         r = ball["diameter"] / 2
         x, y, z = ball["x"], ball["y"], ball["z"]
         yield x - r, y - r, z - r, x + r, y + r, z + r
-    for sign in data["panel"].get("numerals", ()):
+    for sign, shape in zip(data["panel"].get("numerals", ()), foils(piece), strict=True):
         w, h = sign["width"] / 2, sign["height"] / 2
-        t, z = piece.design.panel.thickness / 2, slab(piece)  # type: ignore[union-attr]  # it has numerals
+        # A filled foil is as thick as its stroke is wide between the welds.
+        blown = shape.half_width - min(6.0, 0.2 * shape.half_width)
+        t, z = max(piece.design.panel.thickness / 2, blown), slab(piece)  # type: ignore[union-attr]  # it has numerals
         yield sign["x"] - w, sign["y"] - h, z - t, sign["x"] + w, sign["y"] + h, z + t
     tube = piece.design.frame.tube / 2
     (x0, y0, x1, y1) = line_box(piece)
@@ -95,6 +98,10 @@ def boxes(piece: Piece) -> Iterator[tuple[float, float, float, float, float, flo
         # A wall has a plate under each upright, the outermost at its ends; a ring has one below.
         for x in (x0, x1) if piece.design.wall else (0.0,):
             yield x - half, floor, -half, x + half, floor + piece.design.stand.plate_thickness, half
+
+
+def foils(piece: Piece) -> tuple[NumeralShape, ...]:
+    return piece.fit.numerals if piece.fit else ()
 
 
 def slab(piece: Piece) -> float:
@@ -308,6 +315,12 @@ def explained(name: str, text: str, sheet: int) -> bool:
     if room and fit:
         near = abs(length(room[1]) - abs(fit.room)) <= HALF_STEP[piece.design.unit]
         return near and fit.verdict in ("clear", "tucks")
+    tucked = re.fullmatch(r"tucks ([\d /.]+ (?:in|cm))", text)
+    if tucked:
+        return abs(length(tucked[1]) - deepest_overlap(piece)) <= HALF_STEP[piece.design.unit]
+    enlarged = re.fullmatch(r"[A-Z], (\d+:\d+)", text)
+    if enlarged:
+        return factor(enlarged[1]) > factor(document.extra["scale"])
     exactly = {
         code,
         str(piece.design.revision),
@@ -325,6 +338,22 @@ def explained(name: str, text: str, sheet: int) -> bool:
     counted = re.match(r"Draft: (\d+) checks? fails?:", text)
     return bool(counted and int(counted[1]) == len(fails)) or any(
         text in own for own in known_words(name)
+    )
+
+
+def factor(scale: str) -> float:
+    ours, theirs = scale.split(":")
+    return float(ours) / float(theirs)
+
+
+def deepest_overlap(piece: Piece) -> float:
+    """How far, mm, a balloon before the numerals' plane reaches over one, by shapely's distance."""
+    plane, outlines = slab(piece), [shape.polygon() for shape in foils(piece)]
+    before = [ball for ball in piece.balloons if ball.centre[2] > plane]
+    return max(
+        ball.radius - float(outline.distance(shapely.Point(ball.centre[:2])))
+        for ball in before
+        for outline in outlines
     )
 
 
