@@ -132,10 +132,13 @@ def room(numerals: NumeralMap, xy: Floats, blocked: Floats, silhouettes: Floats)
     near = (reach < numerals.radius).any(axis=1)
     discs = _Discs(numerals, xy[:, near], blocked[near], silhouettes[near])
     best, solid = _climbed(len(numerals.shifts), discs.solid, xy.shape[2])
-    least, most = discs.front(best), discs.front(best)
+    least = discs.front(best)
+    most = least.copy()
     held = np.flatnonzero(least < solid)
     if len(held) and not numerals.fixed:
-        least[held], most[held] = discs.only(held).fronts(solid[held] - _AS_GOOD)
+        low, high = discs.only(held).fronts(solid[held] - _AS_GOOD)
+        least[held] = np.minimum(least[held], low)
+        most[held] = np.maximum(most[held], high)
     return Room(solid, least, most)
 
 
@@ -167,7 +170,10 @@ class _Discs:
         return np.asarray(np.where(radii <= 0.0, np.inf, clear).min(axis=0, initial=np.inf))
 
     def fronts(self, level: Floats) -> tuple[Floats, Floats]:
-        """The least and the most room in front at the shifts that leave ``level`` (m,) or more."""
+        """The least and the most room in front at the shifts that leave ``level`` (m,) or more.
+
+        Infinite where none of those looked at, every second one, does.
+        """
         least, most = np.full((2, len(level)), np.inf)
         most *= -1.0
         for each in range(0, len(self.numerals.shifts), 2):

@@ -43,3 +43,13 @@ def test_every_shift_is_tried_that_keeps_the_row_in_the_opening(
     found = room(numerals, low, discs(1.2 * radius), discs(0.0))
     best = (0.8 * radius - height) / 2
     assert found.solid[0] == pytest.approx(best, abs=7.0)
+
+
+def test_a_sharp_best_shift_has_its_own_room_in_front() -> None:
+    """Between two blocked discs one shift is best by far, whichever of those tried it is."""
+    numerals = numeral_map("I", 60.0, {}, 0.0, radius=900.0, raised=None)
+    for up in np.linspace(0.0, 28.0, 29):
+        xy = np.array([[0.0, 0.0, 200.0], [up - 500.0, up + 500.0, up]])[:, :, None]
+        found = room(numerals, xy, discs(300.0, 300.0, 0.0), discs(0.0, 0.0, 60.0))
+        assert found.front[0] <= found.most[0]
+        assert found.most[0] == pytest.approx(200.0 - 60.0 - 7.0, abs=8.0)
