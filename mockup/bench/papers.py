@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from mockup.render.record import Document
     from mockup.render.sheets.paper import Paper as Sheet
     from mockup.render.sheets.proof import Asked
+    from mockup.stock.buy_rows import BuyRow
     from mockup.stock.order import Order
 
 _WRITING = Lock()
@@ -149,6 +150,30 @@ def _buy(source: Source) -> Made:
     return _printed(buy_document(source.order, source.sheet))
 
 
+def _buy_lines(order: Order, paper: Sheet) -> list[BuyRow]:
+    from mockup.stock.buy_rows import buy_rows
+    from mockup.stock.buying import buy_list
+    from mockup.worksheets.gauge_sheet import gauge_sheets
+
+    bought = buy_list(order.picking, order.studio)
+    return list(buy_rows(bought, order.job.unit, gauge_sheets(order, paper)))
+
+
+def _buy_book(source: Source) -> Made:
+    from mockup.stock.buy_xlsx import xlsx_bytes
+
+    order = source.order
+    lines, changed = _buy_lines(order, source.sheet), " ".join(order.changed)
+    return Made(xlsx_bytes(lines, order.job.title, order.studio.currency, changed))
+
+
+def _buy_csv(source: Source) -> Made:
+    from mockup.stock.buy_csv import csv_bytes
+
+    order = source.order
+    return Made(csv_bytes(_buy_lines(order, source.sheet), order.studio.currency))
+
+
 def _quote(source: Source) -> Made:
     from mockup.worksheets.documents import quote_document
 
@@ -186,12 +211,19 @@ PAPERS: dict[str, tuple[str, Callable[[Source], Made]]] = {
     "phone": ("-build.html", _build_page),
     "gauge": ("-gauge.pdf", _gauge),
     "buy": ("-buy.pdf", _buy),
+    "workbook": ("-buy.xlsx", _buy_book),
+    "lines": ("-buy.csv", _buy_csv),
     "quote": ("-quote.pdf", _quote),
     "options": ("-options.pdf", _options),
 }
 """Every paper by its kind: how its name ends after the piece's, and what makes it."""
 
-MEDIA = {".pdf": "application/pdf", ".html": "text/html"}
+MEDIA = {
+    ".pdf": "application/pdf",
+    ".html": "text/html",
+    ".csv": "text/csv; charset=utf-8",
+    ".xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+}
 PAGE_POLICY = "; ".join(
     (
         "default-src 'none'",

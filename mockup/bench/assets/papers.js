@@ -9,6 +9,8 @@ export const PAPERS = [
   { kind: "phone", name: "the build sheet for a phone", title: "Build sheet for a phone", says: "The same, to tick off with one hand." },
   { kind: "gauge", name: "the sizing gauge", title: "Sizing gauge", says: "Holes at true size. Print it at 100 %, on card." },
   { kind: "buy", name: "the buy list", title: "Buy list", says: "What to buy, with boxes to tick." },
+  { kind: "workbook", name: "the buy list as a workbook", title: "Buy list as a workbook", says: "The same in a table that reckons (XLSX)." },
+  { kind: "lines", name: "the buy list as plain lines", title: "Buy list as plain lines", says: "The same for any other program (CSV)." },
   { kind: "quote", name: "the quote", title: "Quote", says: "The price for the client. It needs prices in your studio book." },
   { kind: "options", name: "the options side by side", title: "Options side by side", says: "Every option of the piece on one sheet, with its figures." },
 ];
@@ -46,8 +48,9 @@ export function draft(made) {
 /** Ways to a paper that was made: to look at it, and to keep a copy elsewhere. */
 export function links(made) {
   const href = `/made/${encodeURIComponent(made.name)}`;
+  const shown = /\.(pdf|html)$/.test(made.name); // a browser only keeps the others
   return [
-    element("a", { class: "link", href, target: "_blank", rel: "noopener", "aria-label": `Open it: ${made.name}` }, "Open it"), " ",
+    ...(shown ? [element("a", { class: "link", href, target: "_blank", rel: "noopener", "aria-label": `Open it: ${made.name}` }, "Open it"), " "] : []),
     element("a", { class: "link", href, download: made.name, "aria-label": `Keep a copy of ${made.name}` }, "Keep a copy"),
   ];
 }
