@@ -173,8 +173,8 @@ def homes() -> dict[tuple[str, str], list[FunctionType]]:
     return found
 
 
-def survives(mutant: Mutant, where: list[FunctionType], tests: list[str], seconds: int) -> bool:
-    """Whether the tests all pass with the slip, in a fork that dies when it takes too long."""
+def ended(mutant: Mutant, where: list[FunctionType], tests: list[str], seconds: int) -> int:
+    """How the tests end with the slip (0 is well), in a fork that dies when it takes too long."""
     pid = os.fork()
     if pid == 0:
         signal.alarm(seconds)
@@ -187,7 +187,7 @@ def survives(mutant: Mutant, where: list[FunctionType], tests: list[str], second
             if isinstance(each, functools._lru_cache_wrapper):
                 each.cache_clear()
         os._exit(int(pytest.main([*OPTIONS, "-x", *tests])))
-    return os.waitpid(pid, 0)[1] == 0
+    return os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1])
 
 
 def main() -> None:
@@ -227,7 +227,10 @@ def hunt(every: list[Mutant], watch: Watch, given: argparse.Namespace) -> None:
         quickest = sorted(tests, key=lambda test: watch.took[test])
         longest = min(SLOWEST, 10 + int(5 * sum(watch.took[test] for test in tests)))
         where = loaded.get((mutant.file, mutant.name), [])
-        if not tests or not where or survives(mutant, where, quickest, longest):
+        how = ended(mutant, where, quickest, longest) if tests and where else 0
+        if how == -signal.SIGALRM:
+            print(f"{mutant}  (noticed only by taking too long)", flush=True)
+        if how == 0:
             lived += 1
             reached = "" if tests else "  (no test comes here)"
             print(f"{mutant}{reached}", flush=True)

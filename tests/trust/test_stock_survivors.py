@@ -401,6 +401,7 @@ def test_a_turn_past_the_full_circle_is_told_as_the_turn_it_is() -> None:
     four = replace(whole, balloons=(0, 1, 2, 3))
     assert turn_words(replace(four, turn_deg=46.0)) == "46° round"
     assert turn_words(replace(four, turn_deg=45.5)) == "valley in"
+    assert turn_words(replace(four, turn_deg=44.5)) == "valley in"
 
 
 def test_a_share_is_told_to_its_last_place() -> None:
