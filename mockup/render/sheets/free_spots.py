@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from mockup.render.record import Item, Point, Sheet
 from mockup.render.sheets.areas import Area
+from mockup.render.sheets.inked import inked
 
 _CELL = 1.0
 Cells = NDArray[np.int64]
@@ -18,11 +19,20 @@ Cells = NDArray[np.int64]
 
 @dataclass(frozen=True)
 class Room:
-    """A sheet with the area of it that drawings may take, and what stands in that already."""
+    """A sheet with the area of it that a drawing may take, and what stands in that already.
+
+    ``views`` are the boxes of the drawings, ``words`` what is written beside them.
+    """
 
     sheet: Sheet
     area: Area
-    taken: tuple[Area, ...]
+    views: tuple[Area, ...]
+    words: tuple[Item, ...]
+
+    @property
+    def taken(self) -> tuple[Area, ...]:
+        """The boxes of all that stands there."""
+        return (*self.views, *inked(self.words))
 
     def with_items(self, *items: Item) -> Room:
         """The same with more drawn on the sheet."""

@@ -242,7 +242,7 @@ def _sheet(job: Job, best: Fitted, layout: Layout, words: tuple[Item, ...], name
     )
     sheet = Sheet(plan.paper.width, plan.paper.height, items, name=name)
     taken = (*(area.moved(*best.spot.origin) for area in layout.areas()), Area(*corner, wide, tall))
-    return _Made(Room(sheet, plan.drawing, taken), laid[0], plan.lettering)
+    return _Made(Room(sheet, plan.frame.inset(PAD), taken, words), laid[0], plan.lettering)
 
 
 def _drawn(job: Job, laid: Laid, lettering: Lettering) -> tuple[Item, ...]:

@@ -72,7 +72,8 @@ def _found(
 
 def _places(room: Room, drawings: Sequence[Detail], front: Laid) -> Iterator[tuple[Detail, Point]]:
     """Details and where their fields' centres go."""
-    free = [free_spots(room.area, room.taken, white) for white in CLEAR]
+    taken = room.taken
+    free = [free_spots(room.area, taken, white) for white in CLEAR]
     for detail in drawings:
         size, (x, y) = size_of(detail)
         near = front.on_sheet.at(*detail.shown.tuck.middle)
