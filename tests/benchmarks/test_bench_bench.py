@@ -172,8 +172,9 @@ def say(name: str, told: list[float], median: float, worst: float | None = None)
 
 @pytest.mark.parametrize("many", [96], indirect=True)
 def test_a_hundred_balloons(many: Visit) -> None:
-    say("the page redrawn, 96 balloons, another colour", redrawn(many, paints()), 60, 100)
-    say("the page redrawn, 96 balloons, another fill", redrawn(many, fills()), 60, 100)
+    colours, sizes = redrawn(many, paints()), redrawn(many, fills())
+    say("the page redrawn, 96 balloons, another colour", colours, 60, 100)
+    say("the page redrawn, 96 balloons, another fill", sizes, 60, 100)
 
 
 @pytest.mark.parametrize("many", [304], indirect=True)
