@@ -151,7 +151,7 @@ class Judge:
         away = np.maximum(0.0, np.abs(xyz[2] - plane) - panel.thickness / 2)
         blocked = np.sqrt(np.maximum(0.0, radii**2 - away**2))
         front = np.where(xyz[2] > plane, radii, 0.0)
-        found = room(self.numerals, xy, blocked, front)
+        found = room(self.numerals, xy, blocked, front, self.wishes.room - ROOM_MARGIN)
         # Numerals that may tuck behind a balloon in front are held by what blocks them alone.
         clear = found.front > FRONT_MARGIN
         spare = np.minimum(found.solid, found.most + FRONT_MARGIN - ROOM_MARGIN)

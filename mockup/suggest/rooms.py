@@ -126,15 +126,21 @@ class Room:
     most: Floats
 
 
-def room(numerals: NumeralMap, xy: Floats, blocked: Floats, silhouettes: Floats) -> Room:
-    """The room at the best shift, for discs at ``xy`` (2, k, m) of two sets of radii (k, m)."""
+def room(
+    numerals: NumeralMap, xy: Floats, blocked: Floats, silhouettes: Floats, wanted: float
+) -> Room:
+    """The room at the best shift, for discs at ``xy`` (2, k, m) of two sets of radii (k, m).
+
+    Other shifts are asked for their room in front where there is less of it than ``wanted``, mm,
+    and of the other not.
+    """
     reach = np.hypot(xy[0], xy[1]) - np.maximum(blocked, silhouettes)
     near = (reach < numerals.radius).any(axis=1)
     discs = _Discs(numerals, xy[:, near], blocked[near], silhouettes[near])
     best, solid = _climbed(len(numerals.shifts), discs.solid, xy.shape[2])
     least = discs.front(best)
     most = least.copy()
-    held = np.flatnonzero(least < solid)
+    held = np.flatnonzero((least < wanted) & (solid >= wanted))
     if len(held) and not numerals.fixed:
         low, high = discs.only(held).fronts(solid[held] - _AS_GOOD)
         least[held] = np.minimum(least[held], low)

@@ -114,10 +114,10 @@ class Springs:
         return push
 
     def _apart(self, points: Floats) -> tuple[Floats, Floats]:
-        gap = points[:, self.j]
+        gap = points.take(self.j, axis=1, mode="clip")
         for axis in self.flipped:
             gap[axis] *= self.sides[axis]
-        np.subtract(points[:, self.i], gap, out=gap)
+        np.subtract(points.take(self.i, axis=1, mode="clip"), gap, out=gap)
         return gap, _length(gap)
 
     def _gathered(self, own: Floats) -> Floats:

@@ -11,7 +11,6 @@ import tracemalloc
 from dataclasses import replace
 from os import times
 from pathlib import Path
-from time import process_time
 
 import numpy as np
 import pytest
@@ -28,7 +27,7 @@ from mockup.suggest.designs import design_of
 from mockup.suggest.judging import ROOM_MARGIN, Judge
 from mockup.suggest.searching import BATCH, suggested
 from mockup.suggest.space import Options, Space, chunks, every_option, space_of
-from tests.benchmarks.ratios import NUMBERS, once, tell, yards
+from tests.benchmarks.ratios import NUMBERS, by_turns, once, tell, yards
 
 Floats = NDArray[np.float64]
 SAMPLE = Path(__file__).parents[2] / "samples" / "wishes-hundred.toml"
@@ -134,22 +133,12 @@ def by_slsqp(piece: Piece) -> Floats:
 def test_against_slsqp_in_one_run(tmp_path: Path) -> None:
     design, wished, space = brief(tmp_path, "a_side = [3, 3]\n")
     judge = Judge(design, wished, space, fixed_part(design, wished))
-    every = every_option(space)
-    judge(Options(0, every[0].fills[:8]))
-    start = process_time()
-    for options in every:
-        judge(Options(options.shape, options.fills[:BATCH]))
-    ours = (process_time() - start) / (BATCH * len(every))
-    pieces = [
-        assemble(design_of(design, wished, space, options, n))
-        for options in every
-        for n in (60, 200)
-    ]
-    start = process_time()
-    for piece in pieces:
-        by_slsqp(piece)
-    theirs = (process_time() - start) / len(pieces)
-    tell("judging an option against settling it by SLSQP", ours / theirs, 0.02)
+    every = [Options(one.shape, one.fills[:BATCH]) for one in every_option(space)]
+    numbers = [(options, n) for options in every for n in (60, 200)]
+    pieces = [assemble(design_of(design, wished, space, *one)) for one in numbers]
+    one = by_turns(lambda: [judge(each) for each in every], lambda: list(map(by_slsqp, pieces)), 7)
+    ratio = one * len(pieces) / sum(len(each.fills) for each in every)
+    tell("judging an option against settling it by SLSQP", ratio, 0.02)
 
 
 @pytest.mark.parametrize("ring", ["22in", "24in", "30in"])
