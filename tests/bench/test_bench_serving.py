@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import asyncio
-from concurrent.futures import Future
+from collections.abc import Coroutine
+from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +16,12 @@ from mockup.bench.serving import Served
 from mockup.bench.shell import Shell
 from mockup.cli.main import main
 from mockup.errors import MockupError
+
+
+def run(visit: Coroutine[Any, Any, None]) -> None:
+    """In a thread of its own: a browser that another test opened keeps a loop in this one."""
+    with ThreadPoolExecutor(1) as apart:
+        apart.submit(asyncio.run, visit).result()
 
 
 async def asked(app: ASGIApp, path: str, method: str = "GET") -> tuple[int, bytes]:
@@ -45,7 +52,7 @@ def test_the_page_is_there_before_the_piece() -> None:
         inside.set_result(PlainTextResponse("drawn"))
         assert await waiting == (200, b"drawn")
 
-    asyncio.run(visit())
+    run(visit())
 
 
 def test_two_calls_that_wait_are_both_answered_when_one_is_broken_off() -> None:
@@ -60,7 +67,7 @@ def test_two_calls_that_wait_are_both_answered_when_one_is_broken_off() -> None:
         inside.set_result(PlainTextResponse("drawn"))
         assert await stays == (200, b"drawn")
 
-    asyncio.run(visit())
+    run(visit())
 
 
 def test_a_piece_that_cannot_be_read_in_ends_the_run(
