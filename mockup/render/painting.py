@@ -6,10 +6,10 @@ raises ``NoCairo`` and the fallback draws instead.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from functools import singledispatchmethod
+from functools import lru_cache
 from math import isfinite, radians, tau
 from typing import Any
 
@@ -39,6 +39,7 @@ from mockup.render.text import Run, left_of_anchor, plain, runs
 _FINE = 256.0
 """Symbols are recorded this much larger, because cairo keeps 1/256 of a unit."""
 
+_NO_BOX: Box = (0.0, 0.0, 0.0, 0.0)
 _MITER = 4.0
 """SVG's limit for pointed corners (cairo's own would be 10)."""
 
@@ -70,6 +71,7 @@ class Painter:
     forms: dict[str, tuple[Symbol, Any]] | None = None
     lib: Any = field(default_factory=cairo)
     gradients: dict[tuple[Radial | Linear, float], Any] = field(default_factory=dict)
+    paints: dict[tuple[int, float], tuple[Paint, Any]] = field(default_factory=dict)
     real_text: bool = False
 
     def sheet(self, sheet: Sheet, *, words: bool) -> None:
@@ -91,11 +93,12 @@ class Painter:
         for item in items:
             self._draw(item)
 
-    @singledispatchmethod
     def _draw(self, item: Any) -> None:
-        raise TypeError(f"no painting is known for a {type(item).__name__}")
+        paint = _PAINTERS.get(type(item))
+        if paint is None:
+            raise TypeError(f"no painting is known for a {type(item).__name__}")
+        paint(self, item)
 
-    @_draw.register
     def _circle(self, item: Circle) -> None:
         self.context.new_path()
         self.context.arc(*item.centre, item.r, 0.0, tau)
@@ -103,7 +106,6 @@ class Painter:
         (x, y), r = item.centre, item.r
         self._finish(item.style, (x - r, y - r, x + r, y + r))
 
-    @_draw.register
     def _ellipse(self, item: Ellipse) -> None:
         if not (item.rx and item.ry):
             return
@@ -116,7 +118,6 @@ class Painter:
             self.context.restore()
             self._finish(item.style, (-item.rx, -item.ry, item.rx, item.ry))
 
-    @_draw.register
     def _line(self, item: Line) -> None:
         _require_finite(*item.start, *item.end)
         self.context.new_path()
@@ -125,7 +126,6 @@ class Painter:
         (x0, y0), (x1, y1) = item.start, item.end
         self._finish(item.style, (min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)))
 
-    @_draw.register
     def _rect(self, item: Rect) -> None:
         self.context.new_path()
         if item.corner:
@@ -134,26 +134,34 @@ class Painter:
             self.context.rectangle(item.x, item.y, item.width, item.height)
         self._finish(item.style, (item.x, item.y, item.x + item.width, item.y + item.height))
 
-    @_draw.register
     def _path(self, item: Path) -> None:
         self.context.new_path()
         self._trace(item.d)
+        # The box of a path takes as long as the path; only gradients ask for it.
+        plain = isinstance(item.style.fill, str) and isinstance(item.style.stroke, str)
+        box = _NO_BOX if plain else bounding_box(item.d)
+        if not item.evenodd:
+            self._finish(item.style, box)
+            return
         with self._kept():
-            if item.evenodd:
-                self.context.set_fill_rule(self.lib.FILL_RULE_EVEN_ODD)
-            self._finish(item.style, bounding_box(item.d))
+            self.context.set_fill_rule(self.lib.FILL_RULE_EVEN_ODD)
+            self._finish(item.style, box)
 
-    @_draw.register
     def _group(self, item: Group) -> None:
+        if not item.clip and item.opacity == 1.0:
+            self.items(item.items)
+            return
         with self._kept():
             if item.clip:
                 self.context.new_path()
                 self._trace(item.clip)
                 self.context.clip()
-            with self._faded(item.opacity):
+            if item.opacity == 1.0:
                 self.items(item.items)
+            else:
+                with self._faded(item.opacity):
+                    self.items(item.items)
 
-    @_draw.register
     def _place(self, item: Place) -> None:
         if not item.scale:
             return
@@ -165,7 +173,6 @@ class Painter:
                 self.context.set_source_surface(self._form(item.symbol, self.forms))
                 self.context.paint()
 
-    @_draw.register
     def _text(self, item: Text) -> None:
         _require_finite(*item.at, item.height, item.turn)
         if not item.height:
@@ -210,7 +217,9 @@ class Painter:
             context = self.lib.Context(surface)
             context.scale(_FINE, _FINE)
             context.set_miter_limit(_MITER)
-            inner = Painter(context, forms, self.lib, self.gradients, self.real_text)
+            inner = Painter(
+                context, forms, self.lib, self.gradients, self.paints, real_text=self.real_text
+            )
             inner.items(symbol.items)
             forms[symbol.id] = (symbol, surface)
         known, surface = forms[symbol.id]
@@ -220,16 +229,17 @@ class Painter:
 
     def _trace(self, data: str, x: float = 0.0) -> None:
         """Path data added to the current path, ``x`` further right."""
-        context = self.context
+        curve_to, line_to = self.context.curve_to, self.context.line_to
         for letter, at in steps(data):
             if letter == "C":
-                context.curve_to(at[0] + x, at[1], at[2] + x, at[3], at[4] + x, at[5])
+                a, b, c, d, e, f = at
+                curve_to(a + x, b, c + x, d, e + x, f)
             elif letter == "L":
-                context.line_to(at[0] + x, at[1])
+                line_to(at[0] + x, at[1])
             elif letter == "M":
-                context.move_to(at[0] + x, at[1])
+                self.context.move_to(at[0] + x, at[1])
             else:
-                context.close_path()
+                self.context.close_path()
 
     def _finish(self, style: Style, box: Box) -> None:
         """Fill and stroke the current path; a faded shape that has both fades as one.
@@ -238,14 +248,18 @@ class Painter:
         box on the page, which is another one for whatever is turned).
         """
         _require_finite(*box, style.stroke_width, style.opacity, *style.dash)
-        both = "none" not in (style.fill, style.stroke)
-        with self._faded(style.opacity if both else 1.0):
-            alone = 1.0 if both else style.opacity
-            if style.fill != "none" and self._source(style.fill, alone, box):
-                self.context.fill_preserve()
-            if style.stroke != "none" and self._source(style.stroke, alone, box):
-                self._stroke(style)
+        if style.opacity == 1.0 or "none" in (style.fill, style.stroke):
+            self._fill_and_stroke(style, style.opacity, box)
+        else:
+            with self._faded(style.opacity):
+                self._fill_and_stroke(style, 1.0, box)
         self.context.new_path()
+
+    def _fill_and_stroke(self, style: Style, opacity: float, box: Box) -> None:
+        if style.fill != "none" and self._source(style.fill, opacity, box):
+            self.context.fill_preserve()
+        if style.stroke != "none" and self._source(style.stroke, opacity, box):
+            self._stroke(style)
 
     def _stroke(self, style: Style) -> None:
         with self._kept():
@@ -273,6 +287,13 @@ class Painter:
         return True
 
     def _gradient(self, paint: Radial | Linear, opacity: float) -> Any:
+        """The gradient, made once; found by the paint itself before it is compared by value."""
+        known = self.paints.get((id(paint), opacity))
+        if known is None:
+            known = self.paints[id(paint), opacity] = paint, self._made(paint, opacity)
+        return known[1]
+
+    def _made(self, paint: Radial | Linear, opacity: float) -> Any:
         if (paint, opacity) not in self.gradients:
             made = (
                 self.lib.RadialGradient(paint.fx, paint.fy, 0.0, paint.cx, paint.cy, paint.r)
@@ -334,14 +355,28 @@ class Painter:
 
 
 def _require_finite(*numbers: float) -> None:
-    if not all(isfinite(value) for value in numbers):
+    # What is not finite leaves no sum finite; none is as large as to overflow one.
+    if not isfinite(sum(numbers)):
         raise ValueError(f"a drawing holds finite numbers only, not {numbers}")
 
 
+@lru_cache(maxsize=512)
 def _rgb(colour: str) -> tuple[float, float, float]:
     if len(colour) != 7 or not colour.startswith("#"):
         raise ValueError(f"{colour!r} is not a colour as the drawing holds them (#rrggbb)")
     return int(colour[1:3], 16) / 255, int(colour[3:5], 16) / 255, int(colour[5:7], 16) / 255
+
+
+_PAINTERS: dict[type, Callable[[Painter, Any], None]] = {
+    Circle: Painter._circle,
+    Ellipse: Painter._ellipse,
+    Line: Painter._line,
+    Rect: Painter._rect,
+    Path: Painter._path,
+    Group: Painter._group,
+    Place: Painter._place,
+    Text: Painter._text,
+}
 
 
 def _rounded(item: Rect) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from functools import lru_cache
-from math import acos, ceil, cos, hypot, pi, radians, sin, sqrt, tan
+from math import acos, ceil, cos, hypot, isfinite, pi, radians, sin, sqrt, tan
 from typing import Literal
 
 Step = tuple[Literal["M", "L", "C", "Z"], tuple[float, ...]]
@@ -102,6 +102,19 @@ def _commands(data: str) -> Iterator[tuple[str, tuple[float, ...]]]:
 
 
 def _numbers(text: str) -> list[float]:
+    """The numbers in a text: split where they stand apart, which is quick; else looked for."""
+    try:
+        found = [float(part) for part in text.replace(",", " ").split()]
+    except ValueError:
+        found = _looked_for(text)
+    # Python reads 1_000, nan and inf as numbers too.
+    if "_" in text or not isfinite(sum(found)):
+        raise ValueError(f"path data holds finite numbers only, not {text[:40]!r}")
+    return found
+
+
+def _looked_for(text: str) -> list[float]:
+    """Numbers that may touch, such as ``1-2.5.5``."""
     if _BETWEEN.fullmatch(_NUMBER.sub("", text)) is None:
         raise ValueError(f"path data holds finite numbers only, not {text[:40]!r}")
     return [float(found) for found in _NUMBER.findall(text)]

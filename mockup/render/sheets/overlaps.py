@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations
 
 from mockup.errors import MockupError
 from mockup.render.record import Group, Item, Line, Rect, Sheet, Style, Text, walk
@@ -76,11 +75,14 @@ def _lines(items: tuple[Item, ...]) -> Iterator[Line]:
 
 
 def _on_each_other(texts: list[tuple[Text, Box]]) -> Iterator[Overlap]:
-    for (a, box_a), (b, box_b) in combinations(texts, 2):
-        if a.role == b.role == LETTER:
-            continue
-        if _overlap(box_a, box_b):
-            yield Overlap("meets", a.text, f"'{b.text}'")
+    """Two labels that meet; letters, of which there are as many as balloons, are not compared."""
+    words = [(at, pair) for at, pair in enumerate(texts) if pair[0].role != LETTER]
+    every = list(enumerate(texts))
+    for at, (a, box_a) in every:
+        others = every[at + 1 :] if a.role != LETTER else words
+        for other, (b, box_b) in others:
+            if other > at and _overlap(box_a, box_b):
+                yield Overlap("meets", a.text, f"'{b.text}'")
 
 
 def _on_lines(texts: list[tuple[Text, Box]], lines: list[tuple[Line, Box]]) -> Iterator[Overlap]:
