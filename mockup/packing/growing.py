@@ -98,9 +98,9 @@ def grow(frame: Frame, growth: Growth) -> Grown:
 @lru_cache(maxsize=8)
 def _grown(frame: Frame, growth: Growth) -> Grown:
     """Kept, since a piece is asked for its balloons and for what to buy."""
-    dense = _FILLED
+    dense, bed = _FILLED, _Bed(frame, growth)
     for _ in range(_TRIES):
-        bed = _Bed(frame, growth)
+        bed.clear()
         _lay(bed, dense)
         bed.settle()
         if bed.covered() >= growth.coverage - _NEARLY:
@@ -140,10 +140,17 @@ class _Bed:
         self.line = np.array([frame.at(s) for s in self.line_s.tolist()])
         self.half = self._half_widths()
         self._lay_grid()
+        self._thrown = self.chance.bit_generator.state
+        self.clear()
+
+    def clear(self) -> None:
+        """Take every balloon off again; what is thrown after is what was thrown the first time."""
         self.centres: list[Floats] = []
         self.ties: list[Floats] = []
         self.sizes: list[int] = []
         self.groups: list[int] = []
+        self.valleys.clear()
+        self.chance.bit_generator.state = self._thrown
 
     def _half_widths(self) -> Floats:
         """Half the width along the line: in waves, the same to both sides of its middle."""
@@ -264,10 +271,12 @@ def _nearest(points: Floats, line: Floats) -> tuple[NDArray[np.intp], Floats]:
     """For each point (m, 2) the nearest point of the line (k, 2): its number and how far."""
     near, far = np.empty(len(points), dtype=np.intp), np.empty(len(points))
     for start in range(0, len(points), 4096):
-        some = points[start : start + 4096]
-        off = ((some[:, None, :] - line[None]) ** 2).sum(axis=2)
-        near[start : start + 4096] = off.argmin(axis=1)
-        far[start : start + 4096] = np.sqrt(off.min(axis=1))
+        x, y = points[start : start + 4096].T[:, :, None]
+        off = (x - line[:, 0]) ** 2
+        off += (y - line[:, 1]) ** 2
+        own = off.argmin(axis=1)
+        near[start : start + 4096] = own
+        far[start : start + 4096] = np.sqrt(off[np.arange(len(own)), own])
     return near, far
 
 

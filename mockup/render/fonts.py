@@ -39,6 +39,7 @@ class Face:
         self.path = path
         self.key = key
         self._outlines: dict[str, str] = {}
+        self._advances: dict[str, float] = {}
         self._font = _opened(path)
 
     @cached_property
@@ -75,7 +76,9 @@ class Face:
 
     def advance(self, glyph: str) -> float:
         """How far ``glyph`` moves the pen, font units."""
-        return float(self._font["hmtx"][glyph][0])
+        if glyph not in self._advances:
+            self._advances[glyph] = float(self._font["hmtx"][glyph][0])
+        return self._advances[glyph]
 
     def glyph_number(self, glyph: str) -> int:
         """The number by which the font file counts a glyph."""
@@ -129,9 +132,16 @@ class Faces:
         """The first face that has ``character``, or None."""
         return next((face for face in self.faces if ord(character) in face.characters), None)
 
+    def drawing(self, character: str) -> Face:
+        """The face that draws ``character``; the last draws a box for what none has."""
+        for face in self.faces:
+            if ord(character) in face.characters:
+                return face
+        return self.last
+
     @property
     def last(self) -> Face:
-        """The packaged face, which also draws the box for what no face has."""
+        """The packaged face."""
         return self.faces[-1]
 
 

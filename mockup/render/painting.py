@@ -33,6 +33,7 @@ from mockup.render.record import (
     Symbol,
     Text,
     Weight,
+    walk,
 )
 from mockup.render.text import Run, left_of_anchor, plain, runs
 
@@ -73,6 +74,7 @@ class Painter:
     gradients: dict[tuple[Radial | Linear, float], Any] = field(default_factory=dict)
     paints: dict[tuple[int, float], tuple[Paint, Any]] = field(default_factory=dict)
     real_text: bool = False
+    lettered: dict[str, bool] = field(default_factory=dict)
 
     def sheet(self, sheet: Sheet, *, words: bool) -> None:
         """The whole page; with ``words`` the text lies under it as real text too."""
@@ -91,13 +93,10 @@ class Painter:
     def items(self, items: tuple[Item, ...]) -> None:
         """Items in drawing order."""
         for item in items:
-            self._draw(item)
-
-    def _draw(self, item: Any) -> None:
-        paint = _PAINTERS.get(type(item))
-        if paint is None:
-            raise TypeError(f"no painting is known for a {type(item).__name__}")
-        paint(self, item)
+            paint = _PAINTERS.get(type(item))
+            if paint is None:
+                raise TypeError(f"no painting is known for a {type(item).__name__}")
+            paint(self, item)
 
     def _circle(self, item: Circle) -> None:
         self.context.new_path()
@@ -151,27 +150,37 @@ class Painter:
         if not item.clip and item.opacity == 1.0:
             self.items(item.items)
             return
-        with self._kept():
-            if item.clip:
-                self.context.new_path()
-                self._trace(item.clip)
-                self.context.clip()
-            if item.opacity == 1.0:
+        self.context.save()
+        if item.clip:
+            self.context.new_path()
+            self._trace(item.clip)
+            self.context.clip()
+        if item.opacity == 1.0:
+            self.items(item.items)
+        else:
+            with self._faded(item.opacity):
                 self.items(item.items)
-            else:
-                with self._faded(item.opacity):
-                    self.items(item.items)
+        self.context.restore()
 
     def _place(self, item: Place) -> None:
         if not item.scale:
             return
-        with self._moved(item.at, item.turn, item.scale):
-            if self.forms is None:
-                self.items(item.symbol.items)
-            else:
-                self.context.scale(1.0 / _FINE, 1.0 / _FINE)
-                self.context.set_source_surface(self._form(item.symbol, self.forms))
-                self.context.paint()
+        # As ``_moved`` does it, without its cost: there are several places to a balloon.
+        _require_finite(*item.at, item.turn, item.scale)
+        context = self.context
+        context.save()
+        context.translate(*item.at)
+        if item.turn:
+            context.rotate(radians(item.turn))
+        if item.scale != 1.0:
+            context.scale(item.scale, item.scale)
+        if self.forms is None:
+            self.items(item.symbol.items)
+        else:
+            context.scale(1.0 / _FINE, 1.0 / _FINE)
+            context.set_source_surface(self._form(item.symbol, self.forms))
+            context.paint()
+        context.restore()
 
     def _text(self, item: Text) -> None:
         _require_finite(*item.at, item.height, item.turn)
@@ -262,13 +271,15 @@ class Painter:
             self._stroke(style)
 
     def _stroke(self, style: Style) -> None:
-        with self._kept():
-            self.context.set_line_width(style.stroke_width)
-            self.context.set_dash(list(style.dash))
-            if style.round_ends:
-                self.context.set_line_cap(self.lib.LINE_CAP_ROUND)
-                self.context.set_line_join(self.lib.LINE_JOIN_ROUND)
-            self.context.stroke_preserve()
+        context = self.context
+        context.save()
+        context.set_line_width(style.stroke_width)
+        context.set_dash(list(style.dash))
+        if style.round_ends:
+            context.set_line_cap(self.lib.LINE_CAP_ROUND)
+            context.set_line_join(self.lib.LINE_JOIN_ROUND)
+        context.stroke_preserve()
+        context.restore()
 
     def _source(self, paint: Paint, opacity: float, box: Box) -> bool:
         """Set what to paint with; False for a gradient over a path that has no area."""
@@ -313,9 +324,18 @@ class Painter:
                     self._word(item)
             elif isinstance(item, Group):
                 self._words(item.items)
-            elif isinstance(item, Place):
+            elif isinstance(item, Place) and self._has_words(item.symbol):
                 with self._moved(item.at, item.turn, item.scale):
                     self._words(item.symbol.items)
+
+    def _has_words(self, symbol: Symbol) -> bool:
+        """Whether any text is in a symbol; most are placed a hundred times and have none."""
+        if symbol.id not in self.lettered:
+            self.lettered[symbol.id] = any(
+                isinstance(each, Text) or (isinstance(each, Place) and self._has_words(each.symbol))
+                for each in walk(symbol.items)
+            )
+        return self.lettered[symbol.id]
 
     def _word(self, item: Text) -> None:
         face = packaged_face(item.weight)

@@ -17,6 +17,7 @@ Box = tuple[float, float, float, float]
 _COMMAND = re.compile("([A-Z])([^A-Z]*)")
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?")
 _BETWEEN = re.compile(r"[\s,]*")
+_PLAIN: dict[str, Literal["M", "L", "C"]] = {"M": "M", "L": "L", "C": "C"}
 _TAKES = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "Q": 4, "A": 7, "Z": 0}
 
 
@@ -36,9 +37,12 @@ def steps(data: str) -> tuple[Step, ...]:
             found.append(("Z", ()))
             pen = start
             continue
-        new = list(_as_steps(letter, numbers, pen))
-        found += new
-        pen = new[-1][1][-2], new[-1][1][-1]
+        if letter in _PLAIN:  # most of all commands are steps as they are
+            found.append((_PLAIN[letter], numbers))
+        else:
+            found += _as_steps(letter, numbers, pen)
+        last = found[-1][1]
+        pen = last[-2], last[-1]
         if letter == "M":
             start = pen
     return tuple(found)
@@ -121,16 +125,11 @@ def _looked_for(text: str) -> list[float]:
 
 
 def _as_steps(letter: str, numbers: tuple[float, ...], pen: tuple[float, float]) -> Iterator[Step]:
-    if letter == "M":
-        yield "M", numbers
-    elif letter == "L":
-        yield "L", numbers
-    elif letter == "H":
+    """The steps of a command that is none itself."""
+    if letter == "H":
         yield "L", (numbers[0], pen[1])
     elif letter == "V":
         yield "L", (pen[0], numbers[0])
-    elif letter == "C":
-        yield "C", numbers
     elif letter == "Q":
         yield "C", _cubic(pen, numbers)
     else:

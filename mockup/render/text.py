@@ -19,7 +19,7 @@ from mockup.render.fonts import NOTHING, Face, Faces, faces
 from mockup.render.record import Text, Weight
 from mockup.render.shaping import needs_shaping, shaped, steers
 
-_Placed = tuple[Face, float, list[tuple[str, float]], float]
+_Placed = tuple[Face, float, tuple[tuple[str, float], ...], float]
 
 HEIGHTS = (10.0, 7.0, 5.0, 3.5, 2.5, 1.8)
 """The lettering heights of ISO 3098 from 10 mm down to the smallest, mm."""
@@ -60,6 +60,7 @@ class Fitted:
     lines: tuple[str, ...]
 
 
+@lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     """``text`` composed, on one line, with U+FFFD for every control character in it.
 
@@ -83,7 +84,7 @@ def runs(text: str, height: float, weight: Weight = "regular") -> list[Run]:
     """The glyphs of one line, in runs of one face each, from its left end."""
     placed, _ = _laid_out(plain(text), faces(weight))
     return [
-        Run(face, start * height, height / face.cap_height, tuple(glyphs), rise * height)
+        Run(face, start * height, height / face.cap_height, glyphs, rise * height)
         for face, start, glyphs, rise in placed
     ]
 
@@ -172,41 +173,47 @@ def _relative_width(text: str, known: Faces) -> float:
     return _laid_out(text, known)[1]
 
 
-def _laid_out(text: str, known: Faces) -> tuple[list[_Placed], float]:
-    """Runs as (face, start, glyphs, rise) and the end of the line, in capital heights."""
+@lru_cache(maxsize=2048)
+def _laid_out(text: str, known: Faces) -> tuple[tuple[_Placed, ...], float]:
+    """Runs as (face, start, glyphs, rise) and the end of the line, in capital heights.
+
+    A line is measured where it is fitted, painted, and listed as words: it is set out once.
+    """
     return _shaped_out(text, known) if needs_shaping(text) else _set_out(text, known)
 
 
-def _shaped_out(text: str, known: Faces) -> tuple[list[_Placed], float]:
+def _shaped_out(text: str, known: Faces) -> tuple[tuple[_Placed, ...], float]:
     placed: list[_Placed] = []
     end = 0.0
     for stretch in shaped(_to_shape(text), known):
         unit = stretch.face.cap_height
         for rise, glyphs in groupby(stretch.glyphs, key=itemgetter(2)):
-            row = [(name, x) for name, x, _ in glyphs]
+            row = tuple((name, x) for name, x, _ in glyphs)
             placed.append((stretch.face, end, row, rise / unit))
         end += stretch.advance / unit
-    return placed, end
+    return tuple(placed), end
 
 
-def _set_out(text: str, known: Faces) -> tuple[list[_Placed], float]:
+def _set_out(text: str, known: Faces) -> tuple[tuple[_Placed, ...], float]:
+    """One run for each stretch of one face, its letters drawn together pair by pair."""
     placed: list[_Placed] = []
-    end, pen, before = 0.0, 0.0, ""
-    for character in _drawn(text):
-        face = known.face_for(character) or known.last
-        glyph = face.characters.get(ord(character), NOTHING)
-        if not placed or placed[-1][0] is not face:
-            placed.append((face, end, [], 0.0))
-            pen, before = 0.0, ""
-        pen += face.kern(before, glyph) if before else 0.0
-        placed[-1][2].append((glyph, pen))
-        pen += face.advance(glyph)
-        before = glyph
-        end = placed[-1][1] + pen / face.cap_height
-    return placed, end
+    end = 0.0
+    for face, characters in groupby(_drawn(text), key=known.drawing):
+        pen, before = 0.0, ""
+        row: list[tuple[str, float]] = []
+        for character in characters:
+            glyph = face.characters.get(ord(character), NOTHING)
+            pen += face.kern(before, glyph) if before else 0.0
+            row.append((glyph, pen))
+            pen += face.advance(glyph)
+            before = glyph
+        placed.append((face, end, tuple(row), 0.0))
+        end += pen / face.cap_height
+    return tuple(placed), end
 
 
-def _wrapped(text: str, limit: float, known: Faces) -> list[str]:
+@lru_cache(maxsize=1024)
+def _wrapped(text: str, limit: float, known: Faces) -> tuple[str, ...]:
     lines: list[str] = []
     for word in (word for word in _BREAKING_SPACE.split(text) if word):
         longer = f"{lines[-1]} {word}" if lines else word
@@ -214,7 +221,7 @@ def _wrapped(text: str, limit: float, known: Faces) -> list[str]:
             lines[-1:] = [longer]
         else:
             lines += _broken(word, limit, known)
-    return lines or [""]
+    return tuple(lines) or ("",)
 
 
 def _broken(word: str, limit: float, known: Faces) -> list[str]:

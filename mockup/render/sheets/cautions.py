@@ -153,9 +153,11 @@ def _dealt(
 ) -> list[list[str]]:
     """The cautions in order, split so that the tallest column is as short as it can be."""
     tall = [_height(says, width, lettering) for says in cautions]
-    limit = max(tall, default=0.0)
+    least, step = max(tall, default=0.0), lettering.small / 4
+    # No limit under an even share holds them all, so none of those is tried.
+    limit = least + step * max(0, int((sum(tall) / columns - least) / step))
     while len(split := _split(cautions, tall, limit)) > columns:
-        limit += lettering.small / 4
+        limit += step
     return split
 
 
