@@ -148,6 +148,15 @@ def format_spare(mm: float, unit: Unit) -> str:
     return told
 
 
+def written_length(mm: float, unit: Unit) -> str:
+    """A length as it stands in a piece file: as ``format_length``, its unit set close.
+
+    >>> written_length(114.3, "in"), written_length(330.2, "cm")
+    ('4 1/2in', '33.0cm')
+    """
+    return f"{format_length(mm, unit, with_unit=False)}{unit}"
+
+
 def format_true(mm: float, unit: Unit) -> str:
     """A length that something is cut or held to: in eighths only where it is one, else decimals.
 

@@ -11,7 +11,7 @@ from typing import Any
 
 from mockup.bench.edits import Change, NotCarriedOut
 from mockup.design.model import ClusterSpec, SectionSpec
-from mockup.lengths import Unit, format_length
+from mockup.lengths import Unit, written_length
 from mockup.piece.placed import Cluster, Piece
 
 Row = dict[str, Any]
@@ -117,7 +117,7 @@ def _written_out(piece: Piece, section: int) -> tuple[list[Change], list[Row]]:
 def _row_of(spec: ClusterSpec, unit: Unit) -> Row:
     if spec.strokes is not None:
         return {"strokes": spec.strokes}
-    return {"fill": format_length(spec.diameter, unit).replace(" in", "in").replace(" cm", "cm")}
+    return {"fill": written_length(spec.diameter, unit)}
 
 
 def resized(piece: Piece, file: File, section: int, side: str, count: int) -> list[Change]:
@@ -166,8 +166,7 @@ def _to_length(path: list[str | int], rows: list[Row], total: int) -> list[Chang
 
 def raised(mm: float, unit: Unit) -> list[Change]:
     """The numerals moved by hand, to an eighth of an inch or a millimetre."""
-    written = format_length(mm, unit).replace(" in", "in").replace(" cm", "cm")
-    return [_set(["panel", "raised"], written)]
+    return [_set(["panel", "raised"], written_length(mm, unit))]
 
 
 def _set(path: Sequence[str | int], value: object) -> Change:

@@ -10,6 +10,7 @@ from mockup.design.faults import FaultList
 from mockup.design.frame_keys import GOES_WITH
 from mockup.design.model import FrameSpec
 from mockup.design.tables import Given
+from mockup.records import dataclass
 
 THICKEST_TUBE = 0.25
 """The thickest tube, as a share of the frame's outside measure."""
@@ -22,13 +23,22 @@ WALL_FRAME = FrameSpec("wall", width=8 * _FOOT, height=6 * _FOOT)
 """The usual frame of a wall, where the file has no table for it."""
 
 
+@dataclass(frozen=True)
+class _Asked:
+    """A frame's table, where its faults go, and the folder that a drawing is looked for in."""
+
+    table: Given
+    faults: FaultList
+    folder: Path | None
+
+
 def frame_spec(table: Given | None, faults: FaultList, folder: Path | None = None) -> FrameSpec:
     """The frame; without a table the usual ring. A drawing is looked for in ``folder``."""
     if table is None:
         return _RING
     kind = table.get("kind", "ring")
     _refuse_strangers(table, kind, faults)
-    spec = _KINDS[kind](table, faults, folder)
+    spec = _KINDS[kind](_Asked(table, faults, folder))
     across = {"pole": 4 * spec.height, "arch": spec.width, "heart": spec.width}
     across["wall"] = min(spec.width, spec.height)
     _check_tube(table, spec.tube, across.get(kind, spec.outside), kind, faults)
@@ -65,12 +75,14 @@ def _outside(table: Given) -> float:
     return table.get("outside", _RING.outside)
 
 
-def _ring(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  # noqa: ARG001 - one signature for all kinds
+def _ring(asked: _Asked) -> FrameSpec:
+    table = asked.table
     return FrameSpec("ring", _outside(table), _tube(table))
 
 
-def _arc(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  # noqa: ARG001 - one signature for all kinds
+def _arc(asked: _Asked) -> FrameSpec:
     """An arc ends at an angle above its start."""
+    table, faults = asked.table, asked.faults
     start, end = table.get("from", _ARC_FROM), table.get("to", _ARC_TO)
     span = (end - start) % 360
     if not span and not faults.touches(table.at("from"), table.at("to")):
@@ -80,11 +92,13 @@ def _arc(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  # 
     return FrameSpec("arc", _outside(table), _tube(table), start, start + (span or 180.0))
 
 
-def _pole(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  # noqa: ARG001 - one signature for all kinds
+def _pole(asked: _Asked) -> FrameSpec:
+    table = asked.table
     return FrameSpec("pole", tube=_tube(table), height=table.get("height", 6 * _FOOT))
 
 
-def _arch(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  # noqa: ARG001 - one signature for all kinds
+def _arch(asked: _Asked) -> FrameSpec:
+    table, faults = asked.table, asked.faults
     height = table.get("height", 7 * _FOOT)
     legs = table.get("legs", height / 3)
     tube = _tube(table)
@@ -96,7 +110,8 @@ def _arch(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  #
     )
 
 
-def _cornered(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  # noqa: ARG001 - one signature for all kinds
+def _cornered(asked: _Asked) -> FrameSpec:
+    table, faults = asked.table, asked.faults
     kind = table.get("kind", "square")
     outside, tube, corner = _outside(table), _tube(table), table.get("corner", 2 * _INCH)
     most = (outside - tube) / 2
@@ -106,7 +121,8 @@ def _cornered(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec
     return FrameSpec("hexagon" if kind == "hexagon" else "square", outside, tube, corner=corner)
 
 
-def _heart(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  # noqa: ARG001 - one signature for all kinds
+def _heart(asked: _Asked) -> FrameSpec:
+    table = asked.table
     return FrameSpec(
         "heart",
         tube=_tube(table),
@@ -116,7 +132,8 @@ def _heart(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  
     )
 
 
-def _wall(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  # noqa: ARG001 - one signature for all kinds
+def _wall(asked: _Asked) -> FrameSpec:
+    table = asked.table
     return FrameSpec(
         "wall",
         tube=_tube(table),
@@ -125,13 +142,15 @@ def _wall(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  #
     )
 
 
-def _spiral(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:  # noqa: ARG001 - one signature for all kinds
+def _spiral(asked: _Asked) -> FrameSpec:
+    table = asked.table
     outside = _outside(table)
     inner, turns = table.get("inner", outside / 4), table.get("turns", 2.0)
     return FrameSpec("spiral", outside, _tube(table), inner=inner, turns=turns)
 
 
-def _path(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:
+def _path(asked: _Asked) -> FrameSpec:
+    table, faults, folder = asked.table, asked.faults, asked.folder
     line: str | None = table.get("line", None)
     drawing: str | None = table.get("drawing", None)
     if drawing is not None:
@@ -151,7 +170,7 @@ def _path(table: Given, faults: FaultList, folder: Path | None) -> FrameSpec:
     )
 
 
-_KINDS: dict[str, Callable[[Given, FaultList, Path | None], FrameSpec]] = {
+_KINDS: dict[str, Callable[[_Asked], FrameSpec]] = {
     "ring": _ring,
     "arc": _arc,
     "pole": _pole,

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from mockup.design.clock import CLOCK, clock_degrees
 from mockup.design.faults import At, shown
 from mockup.design.kinds import Choice, Number, Schema
-from mockup.lengths import NotALength, format_length, parse_length
+from mockup.lengths import NotALength, parse_length, written_length
 
 _NUMBER = r"(\d+ +\d+/\d+|\d+/\d+|\d*\.?\d+|(\d+ *)?[½¼¾⅛⅜⅝⅞⅓⅔])"
 _UNITS = r"(in|inch|inches|ft|foot|feet|mm|cm|m|IN|FT|MM|CM|M|[\"'”″’′])"
@@ -83,7 +83,7 @@ def _round_length(mm: float) -> str:
         return f"{round(feet)}ft"
     eighths = mm / 25.4 * 8
     whole = abs(eighths - round(eighths)) < 1e-6
-    return format_length(mm, "in").replace(" in", "in") if whole else f"{mm:g}mm"
+    return written_length(mm, "in") if whole else f"{mm:g}mm"
 
 
 class Share(NamedTuple):

@@ -15,7 +15,7 @@ from mockup.design.starter_frames import Beginning
 from mockup.design.tables import Table
 from mockup.design.toml_text import as_toml
 from mockup.errors import Fault, FaultsFound, printable
-from mockup.lengths import NotALength, Unit, format_length, parse_length
+from mockup.lengths import NotALength, Unit, format_length, parse_length, written_length
 
 _LONGEST_NAME = 60
 _RESERVED = {"con", "prn", "aux", "nul", *(f"{d}{n}" for d in ("com", "lpt") for n in range(1, 10))}
@@ -116,7 +116,7 @@ def _unfit(begin: Beginning, size: str, numerals: str, unit: Unit) -> Iterator[F
 def _second(mm: float, unit: Unit) -> str:
     """A measure in whole inches or centimetres, a small one in halves."""
     step = (10.0 if unit == "cm" else INCH) / (2 if mm < 10 * INCH else 1)
-    return format_length(floor(mm / step) * step, unit).replace(" in", "in").replace(" cm", "cm")
+    return written_length(floor(mm / step) * step, unit)
 
 
 def _head(title: str, unit: Unit) -> str:

@@ -8,7 +8,7 @@ from math import floor as floor_of
 
 from mockup.design.model import Design, SectionSpec
 from mockup.errors import Fault, FaultsFound
-from mockup.lengths import Unit, format_length
+from mockup.lengths import Unit, format_length, written_length
 from mockup.packing.frames import Frame
 from mockup.packing.poles import Post
 from mockup.piece.extent import feet, floor, foot
@@ -38,7 +38,7 @@ def post_of(design: Design, frame: Frame, section: SectionSpec) -> Post:
     if high - low <= frame.tube:
         rise = format_length(stand.rise, design.unit)
         what = f"a stand that rises {rise} leaves no pole between its plate and the frame"
-        more = _written(_up(stand.plate_thickness + 2 * frame.tube, design.unit), design.unit)
+        more = written_length(_up(stand.plate_thickness + 2 * frame.tube, design.unit), design.unit)
         raise FaultsFound([Fault(where, what, f'write rise = "{more}" or more')])
     return Post(across[0], low, high, frame.tube)
 
@@ -81,8 +81,8 @@ def _too_short(design: Design, post: Frame, tied: Sequence[Tied], reach: _Reach)
     room = max(post.length - _step(unit), _step(unit))
     fill = max(one.spec.diameter for one in tied) * room / reach.whole
     thick = design.stand.plate_thickness if design.stand else 0.0
-    largest = _written(_down(fill, unit), unit)
-    rise = _written(_up(reach.whole + thick + _step(unit), unit), unit)
+    largest = written_length(_down(fill, unit), unit)
+    rise = written_length(_up(reach.whole + thick + _step(unit), unit), unit)
     return Fault(
         design.where(section.path),
         f"section '{section.name}' needs {needs} of the stand's pole, which has {has}",
@@ -99,8 +99,8 @@ def _misplaced(design: Design, post: Frame, tied: Sequence[Tied], reach: _Reach)
         if into > _SLACK
         else f"runs {format_length(over, unit)} past the top of the stand's pole"
     )
-    least = _written(_up(reach.down, unit), unit)
-    most = _written(_down(post.length - reach.up, unit), unit)
+    least = written_length(_up(reach.down, unit), unit)
+    most = written_length(_down(post.length - reach.up, unit), unit)
     between = f'from "{least}" to "{most}"' if least != most else f'"{least}"'
     where = design.where((*section.path, "at"))
     return Fault(where, f"section '{section.name}' {what}", f"write an 'at' {between}")
@@ -119,7 +119,3 @@ def _up(mm: float, unit: Unit) -> float:
 def _down(mm: float, unit: Unit) -> float:
     """A length that is no more, mm, as it can be written."""
     return floor_of((mm + _SLACK / 2) / _step(unit)) * _step(unit)
-
-
-def _written(mm: float, unit: Unit) -> str:
-    return format_length(mm, unit).replace(" in", "in").replace(" cm", "cm")
