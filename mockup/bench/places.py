@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from mockup.bench.looks import Ground
+from mockup.design.model import SectionSpec
 from mockup.lengths import format_length
 from mockup.piece.assemble import panel_plane
 from mockup.piece.findings.numerals import fit_words
 from mockup.piece.placed import Cluster, Piece
+from mockup.piece.tying import mark_of
 
 _OTHER = {"left": "right", "right": "left"}
 
@@ -83,7 +85,7 @@ def _section(piece: Piece, number: int, ground: Ground) -> dict[str, Any]:
     return {
         "name": spec.name,
         "path": list(spec.path),
-        "middle": _middle(piece, spec.at_deg, ground),
+        "middle": _middle(piece, spec, own, ground),
         "whole": spec.whole,
         "count": len(own) if spec.whole else None,
         "a_side": {"right": len(spec.right), "left": len(spec.left)},
@@ -91,9 +93,11 @@ def _section(piece: Piece, number: int, ground: Ground) -> dict[str, Any]:
     }
 
 
-def _middle(piece: Piece, at_deg: float, ground: Ground) -> list[float]:
-    """Where the section's mark is on the frame."""
-    x, y = piece.frame.at(piece.frame.s_at_deg(at_deg))
+def _middle(piece: Piece, spec: SectionSpec, own: list[Cluster], ground: Ground) -> list[float]:
+    """Where the section's mark is on the frame; on the stand, where its first cluster is tied."""
+    if spec.on and own:
+        return _at(ground, min(own, key=lambda each: each.step).knot)
+    x, y = piece.frame.at(mark_of(spec, piece.frame))
     return _at(ground, (float(x), float(y), 0.0))
 
 
