@@ -28,6 +28,7 @@ class NotApprovable(MockupError):
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--by", required=True, help="Who approved.")
 @click.option("--colourway", default="", help="The colourway they chose, where there are several.")
+@click.option("--proof", "signed", default="", help="The code on the sheet that was signed.")
 @click.option("--on", help="The day (2027-03-01); else today.")
 @click.option("--note", default="", help="Their words, or yours.")
 @click.option("--even-so", is_flag=True, help="Keep it although a check fails.")
@@ -37,6 +38,7 @@ def command(
     *,
     by: str,
     colourway: str,
+    signed: str,
     on: str | None,
     note: str,
     even_so: bool,
@@ -46,7 +48,9 @@ def command(
 
     The log is FILE's name with .approvals.jsonl; a .lock beside it lets two programs take turns.
 
-    Example: mockup approve ruby-thirty.toml --by "R. Alder" --colourway B
+    With --proof it is kept only where the signed sheet shows the piece as the file has it now.
+
+    Example: mockup approve ruby-thirty.toml --by "R. Alder" --proof CA8C6DF3
     """
     from mockup.design.approvals import Record, add_counted, log_path
     from mockup.design.reading import read_design
@@ -59,8 +63,9 @@ def command(
         raise FaultsFound(faults)
     design = read_design(file)
     way, shown = _colourway(design, colourway)
-    fails = _refuse_failing(design, file, even_so)
     now = standing(design, file)
+    _refuse_another(signed, now.code, file)
+    fails = _refuse_failing(design, file, even_so)
     kept = Record("approved", now.code, 1, when.isoformat(), who, way, note, content(design))
     record = add_counted(file, kept)
     for fault in now.log.faults:
@@ -97,6 +102,16 @@ def _day(on: str | None, faults: list[Fault]) -> date:
     if given.year < _FIRST_YEAR:
         faults.append(Fault("--on", f"{given} is long past", "write the day of the approval"))
     return given
+
+
+def _refuse_another(signed: str, code: str, file: Path) -> None:
+    """A sheet that was signed must show the piece as it is now."""
+    told = signed.strip().upper()
+    if not told or told == code:
+        return
+    what = f"the signed sheet is proof {printable(told)}, and {file.name} is now proof {code}"
+    instead = "send them this proof, or approve the file as it was when that sheet was drawn"
+    raise FaultsFound([Fault("--proof", what, instead)])
 
 
 def _refuse_failing(design: Design, file: Path, even_so: bool) -> list[str]:

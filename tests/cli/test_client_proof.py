@@ -229,6 +229,16 @@ def test_a_log_that_takes_nothing_breaks_no_proof(run: Run, piece: Path) -> None
     assert (refused.code, "cannot be written" in refused.err) == (2, True)
 
 
+def test_an_approval_is_kept_for_the_proof_that_was_signed_alone(run: Run, piece: Path) -> None:
+    code = report(run, "proof", piece)["code"]
+    edit(piece, ("strokes = 2.5", "strokes = 2"))
+    refused = run("approve", piece, "--by", "R. Alder", "--proof", code)
+    assert (refused.code, refused.out, log_path(piece).exists()) == (2, "", False)
+    assert refused.err.startswith(f"--proof: the signed sheet is proof {code}, and ")
+    edit(piece, ("strokes = 2,", "strokes = 2.5,"))
+    assert run("approve", piece, "--by", "R. Alder", "--proof", f" {code.lower()} ").code == 0
+
+
 def test_check_says_what_has_changed_since_the_approval(run: Run, piece: Path) -> None:
     assert run("approve", piece, "--by", "R. Alder", "--on", "2025-03-01").code == 0
     ran = run("check", piece)
