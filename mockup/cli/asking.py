@@ -4,13 +4,42 @@ from __future__ import annotations
 
 import re
 from datetime import date
+from typing import Any
 
-from mockup.errors import Fault, printable
+import click
+
+from mockup.errors import Fault, FaultsFound, printable
 
 _ADDRESS = re.compile(r"[^\s@,;:<>()\[\]\"?&]+@[^\s@,;:<>()\[\]\"?&.]+(\.[^\s@,;:<>()\[\]\"?&.]+)+")
 _LONGEST = 254
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 _WHOLE = re.compile(r"\d{1,9}", re.ASCII)
+
+
+class OneOf(click.Choice[str]):
+    """One of a few words, in large or small letters; another one is a fault in our own words."""
+
+    def __init__(self, *words: str) -> None:
+        super().__init__(words, case_sensitive=False)
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        """The word as it stands here; raises ``FaultsFound`` for any other.
+
+        >>> OneOf("A4", "letter").convert("a4", None, None)
+        'A4'
+        """
+        try:
+            return super().convert(value, param, ctx)
+        except click.BadParameter as wrong:
+            *others, last = self.choices
+            option = param.opts[0] if param else ""
+            instead = f"write {', '.join(others)} or {last}"
+            fault = Fault(option, f"'{printable(str(value))}' is not one of them", instead)
+            raise FaultsFound([fault]) from wrong
+
+
+PAPER = OneOf("A4", "A3", "letter", "tabloid")
+UNIT = OneOf("in", "cm")
 
 
 def day(option: str, text: str | None, faults: list[Fault]) -> date | None:

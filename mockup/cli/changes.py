@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from mockup.cli.asking import PAPER
 from mockup.cli.showing import json_option, show_json
 from mockup.errors import Fault, FaultsFound
 
@@ -23,7 +24,7 @@ MOST_REVISIONS = 99_999
     type=click.Path(path_type=Path),
     help="Also draw both, the changed places marked: .pdf, .svg or .png.",
 )
-@click.option("--paper", type=click.Choice(["A4", "A3", "letter", "tabloid"], False))
+@click.option("--paper", type=PAPER)
 @click.option("--dpi", default="150", show_default=True, help="Dots per inch of a PNG, 36 to 1200.")
 @json_option
 def command(

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from mockup.cli.asking import UNIT, OneOf
 from mockup.cli.showing import counted, json_option, refuse_beside_file, show_json
 from mockup.errors import Fault, FaultsFound
 
@@ -25,7 +26,7 @@ _OF_THE_FILE = ("ring", "tube", "kind", "pump", "unit")
 @click.option("--stretch", help="Instead of a ring: a length of frame, from knot to knot.")
 @click.option(
     "--kind",
-    type=click.Choice(["single", "pair", "trio", "quad", "five"]),
+    type=OneOf("single", "pair", "trio", "quad", "five"),
     default="quad",
     show_default=True,
 )
@@ -34,7 +35,7 @@ _OF_THE_FILE = ("ring", "tube", "kind", "pump", "unit")
 @click.option("--period", type=click.IntRange(1, 100), help="Clusters after which colours repeat.")
 @click.option("--squeeze", help="How hard clusters are pressed; usual 10%.")
 @click.option("--pump", default="4 = 4 1/2in", show_default=True, help="Strokes = what they give.")
-@click.option("--unit", type=click.Choice(["in", "cm"]), default="in", show_default=True)
+@click.option("--unit", type=UNIT, default="in", show_default=True)
 @json_option
 def command(file: Path | None, as_json: bool, **words: Any) -> None:
     """How many clusters of which fill close a ring, and how hard they must be pressed.

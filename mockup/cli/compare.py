@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from mockup.cli.asking import PAPER
 from mockup.cli.showing import json_option, show_json
 
 if TYPE_CHECKING:
@@ -26,7 +27,7 @@ MOST = 12
     help="Draw the sheet; .pdf, .svg, .png or .html by its ending. May be given several times.",
 )
 @click.option("--only", multiple=True, help="Only the options of these names.")
-@click.option("--paper", type=click.Choice(["A4", "A3", "letter", "tabloid"], False))
+@click.option("--paper", type=PAPER)
 @click.option("--dpi", default=150, show_default=True, type=click.IntRange(36, 1200))
 @json_option
 def command(files: tuple[Path, ...], as_json: bool, **asked: Any) -> None:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from mockup.cli.asking import UNIT
 from mockup.cli.showing import json_option, refuse_beside_file, show_json
 
 if TYPE_CHECKING:
@@ -31,7 +32,7 @@ _CRESCENT = "From the middle outward: strokes or sizes, the end pair last ('3, 2
 @click.option("--gap", default="1/2in", show_default=True, help="Between the numerals.")
 @click.option("--inside", is_flag=True, help="Numerals inside the ring, not in front of it.")
 @click.option("--pump", default="4 = 4 1/2in", show_default=True, help="Strokes = what they give.")
-@click.option("--unit", type=click.Choice(["in", "cm"]), default="in", show_default=True)
+@click.option("--unit", type=UNIT, default="in", show_default=True)
 @json_option
 def command(file: Path | None, as_json: bool, **words: Any) -> None:
     """Do the numerals fit the opening? Of a piece FILE, or of a ring described in options.

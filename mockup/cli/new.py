@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from mockup.cli.asking import UNIT
 from mockup.lengths import Unit
 
 
@@ -18,7 +19,7 @@ from mockup.lengths import Unit
 @click.option("--garland", help="Or the outside of a ring with mixed sizes over half of it.")
 @click.option("--wall", help="Or how wide a wall is.")
 @click.option("--numerals", help="The numerals inside a ring.  [default: 30]")
-@click.option("--unit", type=click.Choice(["in", "cm"]), default="in", show_default=True)
+@click.option("--unit", type=UNIT, default="in", show_default=True)
 def command(name: str, unit: Unit, numerals: str | None, **sizes: str | None) -> None:
     """Write a first piece file, ready to check and draw. NAME is its title.
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from mockup.cli.asking import OneOf
 from mockup.cli.showing import json_option
 from mockup.errors import CannotWrite
 
@@ -41,9 +42,7 @@ def order_options(command: Callable[..., None]) -> Callable[..., None]:
         click.option(
             "--colourway", default="", help="The colourway that is built; else the first colours."
         ),
-        click.option(
-            "--paper", type=click.Choice(["A4", "letter"], False), help="By default after the unit."
-        ),
+        click.option("--paper", type=OneOf("A4", "letter"), help="By default after the unit."),
         json_option,
     )
     for option in options:

@@ -7,6 +7,7 @@ from typing import Any
 
 import click
 
+from mockup.cli.asking import PAPER, OneOf
 from mockup.cli.showing import checks_fail, json_option, show_json
 
 
@@ -22,7 +23,7 @@ from mockup.cli.showing import checks_fail, json_option, show_json
 )
 @click.option(
     "--paper",
-    type=click.Choice(["A4", "A3", "letter", "tabloid"], False),
+    type=PAPER,
     help="By default the smallest that shows the piece well.",
 )
 @click.option("--portrait", is_flag=True, help="The sheet stands; by default by the piece.")
@@ -31,7 +32,7 @@ from mockup.cli.showing import checks_fail, json_option, show_json
 @click.option("--views", default="front", show_default=True, help="front, side, plan: with commas.")
 @click.option(
     "--figure",
-    type=click.Choice(["person", "table"], False),
+    type=OneOf("person", "table"),
     help="For scale: 1.70 m tall, or 30 in (75 cm).",
 )
 @click.option("--both-units", is_flag=True, help="Inches and centimetres.")
@@ -39,7 +40,7 @@ from mockup.cli.showing import checks_fail, json_option, show_json
 @click.option("--grey", is_flag=True, help="As a black-and-white printer shows it, with letters.")
 @click.option(
     "--seen-as",
-    type=click.Choice(["deutan", "protan", "tritan"], False),
+    type=OneOf("deutan", "protan", "tritan"),
     help="As an eye without green, red or blue cones sees it.",
 )
 @click.option(

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from mockup.cli.asking import PAPER
 from mockup.cli.showing import json_option, show_json
 
 if TYPE_CHECKING:
@@ -37,7 +38,7 @@ _WIDTH = 28
 @click.option("--at-most", type=click.IntRange(100, 1_000_000), help="Look at a sample only.")
 @click.option("--cores", type=click.IntRange(1, 64), help="Processes; all cores by default.")
 @click.option("--no-rings", is_flag=True, help="Do not look for a larger ring when none fits.")
-@click.option("--paper", type=click.Choice(["A4", "A3", "letter", "tabloid"], False))
+@click.option("--paper", type=PAPER)
 @click.option("--dpi", default=150, show_default=True, type=click.IntRange(36, 1200))
 @json_option
 def command(file: Path, as_json: bool, **asked: Any) -> None:

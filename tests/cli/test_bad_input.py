@@ -58,6 +58,8 @@ def refuses(run: Run, file: Path, *words: str) -> str:
         ('title = "Law"', 'title = "Law"\ntitle = "Twice"', "twice"),
         ('title = "Law"', 'title = "a\\u0007b"', ":1:"),
         ("strokes = 3", "strokes = -3", ":9:"),
+        ("strokes = 3", "strokes = 1.5.5", ":9: a number has a second point"),
+        ("strokes = 3", "strokes = 2 1/2", ":9: a number has a fraction; write it with a point"),
         ("strokes = 3", "strokes = 0", ":9:"),
         ("strokes = 3,", "strokes = 3, times = 10000,", ":9:"),
         ("strokes = 3,", "strokes = 3, times = 60,", "longer than the ring"),
@@ -210,3 +212,21 @@ def test_an_unknown_command_offers_the_nearest(run: Run) -> None:
     ran = run("chek")
     assert ran.code == 2
     assert "Did you mean 'check'?" in ran.err
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("--paper", "a5"), "--paper: 'a5' is not one of them; write A4, A3, letter or tabloid"),
+        (("--seen-as", "x"), "--seen-as: 'x' is not one of them; write deutan, protan or tritan"),
+        (("--figure", "dog"), "--figure: 'dog' is not one of them; write person or table"),
+    ],
+)
+def test_an_option_of_few_words_names_them(
+    run: Run, tmp_path: Path, words: tuple[str, str], said: str
+) -> None:
+    file = tmp_path / "piece.toml"
+    file.write_text(GOOD, encoding="utf-8")
+    ran = run("proof", file, *words)
+    assert (ran.code, ran.out, ran.err.strip()) == (2, "", said)
+    assert list(tmp_path.iterdir()) == [file]
