@@ -139,7 +139,7 @@ def _judged(text: str, trouble: str) -> Slip:
     if re.search(_TWICE, message):
         return _given_twice(text, line, message)
     if found and found[3] and message.startswith("Unclosed"):
-        missed = _missing_comma(text.split("\n")[line - 1][int(found[3]) - 1 :], line, message)
+        missed = _left_over(text.split("\n")[line - 1][int(found[3]) - 1 :], line, message)
         if missed:
             return missed
     if message == "Invalid value" and _runs_on(text, line, found and found[2]):
@@ -157,8 +157,13 @@ def _runs_on(text: str, line: int, placed: str | None) -> bool:
     return re.search(r"=\s*\[[^\]]*$", text) is not None
 
 
-def _missing_comma(rest: str, line: int, message: str) -> Slip | None:
-    """The slip where the ``rest`` of the line is the next item of a list or a table in braces."""
+def _left_over(rest: str, line: int, message: str) -> Slip | None:
+    """The slip where the ``rest`` of the line is the next item of a list or a table in braces,
+    or what is left of a number."""
+    if re.match(r"\.\d", rest):
+        return Slip(line, "a number has a second point", "write it with one, such as 1.5")
+    if re.match(r"\d+/\d+", rest):
+        return Slip(line, "a number has a fraction", "write it with a point, such as 2.5")
     if not re.match(_NEXT_ITEM if "array" in message else _NEXT_KEY, rest):
         return None
     return Slip(line, f"has no comma before {printable(rest, 20)}", "write a comma between the two")
