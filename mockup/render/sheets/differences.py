@@ -139,7 +139,7 @@ def _mark(place: Place, sheet: Scaled) -> tuple[Item, ...]:
 
 def _changes_block(at: Point, width: float, lettering: Lettering, said: Sequence[str]) -> Block:
     """The changes as a list, in as many columns as they need."""
-    top = heading(at, width, lettering, "Changes", "marked red in the pictures")
+    top = heading(at, width, lettering, "Changes", "ringed in the pictures")
     columns = 1 if len(said) <= 3 else 2 if len(said) <= 10 else 3
     gutter = 3 * lettering.body
     each = (width - (columns - 1) * gutter) / columns
