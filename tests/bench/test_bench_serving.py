@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Coroutine
+from collections.abc import Callable, Coroutine
 from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
@@ -18,10 +18,14 @@ from mockup.cli.main import main
 from mockup.errors import MockupError
 
 
-def run(visit: Coroutine[Any, Any, None]) -> None:
+def apart(job: Callable[[], None]) -> None:
     """In a thread of its own: a browser that another test opened keeps a loop in this one."""
-    with ThreadPoolExecutor(1) as apart:
-        apart.submit(asyncio.run, visit).result()
+    with ThreadPoolExecutor(1) as thread:
+        thread.submit(job).result()
+
+
+def run(visit: Coroutine[Any, Any, None]) -> None:
+    apart(lambda: asyncio.run(visit))
 
 
 async def asked(app: ASGIApp, path: str, method: str = "GET") -> tuple[int, bytes]:
@@ -81,7 +85,7 @@ def test_a_piece_that_cannot_be_read_in_ends_the_run(
 
     monkeypatch.setattr("mockup.bench.desk.Desk.__init__", broken)
     with pytest.raises(Wrong, match="the folder has gone"):
-        Served(None, tmp_path).run()
+        apart(Served(None, tmp_path).run)
 
 
 def test_a_file_that_is_no_text_is_refused_before_anything_is_opened(
