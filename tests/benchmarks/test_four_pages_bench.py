@@ -24,6 +24,7 @@ from mockup.render import pathdata, pdf
 from mockup.render.record import Document
 from mockup.render.sheets.colourways import colourways_document
 from mockup.render.sheets.proof import Asked
+from tests.benchmarks.cairo_calls import Calls, Listening, again
 from tests.benchmarks.ratios import by_turns, tell
 
 SAMPLE = Path(__file__).parents[2] / "samples/winter-ring.toml"
@@ -32,40 +33,6 @@ SECOND = """
 name = "after dark"
 colours = { A = "winter noon", B = "tin", C = "fresh snow" }
 """
-Calls = list[tuple[str, tuple[Any, ...]]]
-
-
-class Heard:
-    """A cairo context that keeps what is asked of it."""
-
-    def __init__(self, context: Any, calls: Calls) -> None:
-        self._context, self._calls = context, calls
-
-    def __getattr__(self, name: str) -> Any:
-        asked = getattr(self._context, name)
-
-        def call(*given: Any) -> Any:
-            self._calls.append((name, given))
-            return asked(*given)
-
-        return call
-
-
-class Listening:
-    """The cairo library, whose contexts on a PDF are listened to, each page on its own."""
-
-    def __init__(self, pages: list[Calls]) -> None:
-        self._pages = pages
-
-    def __getattr__(self, name: str) -> Any:
-        return getattr(cairocffi, name)
-
-    def Context(self, surface: Any) -> Any:  # noqa: N802 - the library's own name
-        context = cairocffi.Context(surface)
-        if not isinstance(surface, cairocffi.PDFSurface):
-            return context
-        self._pages.append(Calls())
-        return Heard(context, self._pages[-1])
 
 
 @pytest.fixture(scope="module")
@@ -88,7 +55,7 @@ def test_a_proof_of_four_pages_to_pdf(
 ) -> None:
     document, pages = laid_out(given), list[Calls]()
     with monkeypatch.context() as patched:
-        patched.setattr(pdf, "cairo", lambda: Listening(pages))
+        patched.setattr(pdf, "cairo", lambda: Listening(cairocffi.PDFSurface, pages))
         pdf.pdf_bytes(document)
     assert len(pages) == 4
 
@@ -97,9 +64,7 @@ def test_a_proof_of_four_pages_to_pdf(
         surface = cairocffi.PDFSurface(out, 1.0, 1.0)
         for sheet, calls in zip(document.sheets, pages, strict=True):
             surface.set_size(*pdf._points(sheet))
-            context = cairocffi.Context(surface)
-            for name, asked in calls:
-                getattr(context, name)(*asked)
+            again(calls, surface)
             surface.show_page()
         surface.finish()
 

@@ -33,10 +33,10 @@ from mockup.render.record import Document, Sheet
 from mockup.render.sheets.overlaps import overlaps
 from mockup.render.sheets.proof import proof_document
 from mockup.render.viewpoint import ViewOptions
+from tests.benchmarks.cairo_calls import Calls, Listening, again
 from tests.benchmarks.ratios import by_turns, once, tell
 from tests.benchmarks.test_memory_bench import peak
 
-Calls = list[tuple[str, tuple[Any, ...]]]
 WALL = """
 title = "Two thousand"
 size = "5in"
@@ -50,43 +50,6 @@ fill = "4in"
 pattern = "diamond"
 """
 DIAMETER = 114.3
-
-
-class Heard:
-    """A cairo context that keeps what is asked of it."""
-
-    def __init__(self, context: Any, calls: Calls) -> None:
-        self._context, self._calls = context, calls
-
-    def __getattr__(self, name: str) -> Any:
-        asked = getattr(self._context, name)
-
-        def call(*given: Any) -> Any:
-            self._calls.append((name, given))
-            return asked(*given)
-
-        return call
-
-
-class Listening:
-    """The cairo library, whose contexts on a page of ``kind`` are listened to."""
-
-    def __init__(self, kind: type, calls: Calls) -> None:
-        self._kind, self._calls = kind, calls
-
-    def __getattr__(self, name: str) -> Any:
-        return getattr(cairocffi, name)
-
-    def Context(self, surface: Any) -> Any:  # noqa: N802 - the library's own name
-        context = cairocffi.Context(surface)
-        return Heard(context, self._calls) if isinstance(surface, self._kind) else context
-
-
-def again(calls: Calls, surface: Any) -> None:
-    """The same calls on another surface."""
-    context = cairocffi.Context(surface)
-    for name, given in calls:
-        getattr(context, name)(*given)
 
 
 @pytest.fixture(scope="module")
@@ -114,16 +77,16 @@ def afresh(job: Callable[[], object]) -> Callable[[], object]:
 
 
 def test_two_thousand_balloons_to_pdf(page: Sheet, monkeypatch: pytest.MonkeyPatch) -> None:
-    document, calls = Document((page,), "Wall"), Calls()
+    document, pages = Document((page,), "Wall"), list[Calls]()
     with monkeypatch.context() as patched:
-        patched.setattr(pdf, "cairo", lambda: Listening(cairocffi.PDFSurface, calls))
+        patched.setattr(pdf, "cairo", lambda: Listening(cairocffi.PDFSurface, pages))
         pdf.pdf_bytes(document)
     size = pdf._points(page)
 
     def bare() -> None:
         out = BytesIO()
         surface = cairocffi.PDFSurface(out, *size)
-        again(calls, surface)
+        again(pages[0], surface)
         surface.show_page()
         surface.finish()
 
@@ -132,15 +95,15 @@ def test_two_thousand_balloons_to_pdf(page: Sheet, monkeypatch: pytest.MonkeyPat
 
 
 def test_two_thousand_balloons_to_png(page: Sheet, monkeypatch: pytest.MonkeyPatch) -> None:
-    calls = Calls()
+    pages = list[Calls]()
     with monkeypatch.context() as patched:
-        patched.setattr(png, "cairo", lambda: Listening(cairocffi.ImageSurface, calls))
+        patched.setattr(png, "cairo", lambda: Listening(cairocffi.ImageSurface, pages))
         png.png_bytes(page, 100.0)
     wide, high = png.pixels(page, 100.0)
 
     def bare() -> None:
         surface = cairocffi.ImageSurface(cairocffi.FORMAT_RGB24, wide, high)
-        again(calls, surface)
+        again(pages[0], surface)
         surface.write_to_png(BytesIO())
 
     ratio = by_turns(afresh(lambda: png.png_bytes(page, 100.0)), bare, rounds=2)
