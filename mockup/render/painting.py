@@ -15,7 +15,7 @@ from typing import Any
 
 from mockup.errors import MockupError
 from mockup.render.fonts import NOTHING, Face, packaged_face
-from mockup.render.pathdata import Box, bounding_box, steps
+from mockup.render.pathdata import Box, bounding_box, rounded_rectangle, steps
 from mockup.render.record import (
     Circle,
     Ellipse,
@@ -33,9 +33,9 @@ from mockup.render.record import (
     Symbol,
     Text,
     Weight,
-    walk,
 )
-from mockup.render.text import Run, left_of_anchor, plain, runs
+from mockup.render.text import Run, left_of_anchor, runs
+from mockup.render.word_layer import WordLayer
 
 _FINE = 256.0
 """Symbols are recorded this much larger, because cairo keeps 1/256 of a unit."""
@@ -74,7 +74,6 @@ class Painter:
     gradients: dict[tuple[Radial | Linear, float], Any] = field(default_factory=dict)
     paints: dict[tuple[int, float], tuple[Paint, Any]] = field(default_factory=dict)
     real_text: bool = False
-    lettered: dict[str, bool] = field(default_factory=dict)
 
     def sheet(self, sheet: Sheet, *, words: bool) -> None:
         """The whole page; with ``words`` the text lies under it as real text too."""
@@ -82,7 +81,7 @@ class Painter:
         if sheet.background != "none":
             self.context.set_source_rgb(*_rgb(sheet.background))
             if words:
-                self._words(sheet.items)
+                WordLayer(self).lay(sheet.items)
                 # Painting all of the surface would drop the words, so it is a rectangle.
                 self.context.rectangle(0.0, 0.0, sheet.width, sheet.height)
                 self.context.fill()
@@ -108,7 +107,7 @@ class Painter:
     def _ellipse(self, item: Ellipse) -> None:
         if not (item.rx and item.ry):
             return
-        with self._moved(item.centre, item.turn, 1.0):
+        with self.moved(item.centre, item.turn, 1.0):
             self.context.new_path()
             self.context.save()
             self.context.scale(item.rx, item.ry)
@@ -128,7 +127,8 @@ class Painter:
     def _rect(self, item: Rect) -> None:
         self.context.new_path()
         if item.corner:
-            self._trace(_rounded(item))
+            box = (item.x, item.y, item.width, item.height)
+            self._trace(rounded_rectangle(*box, item.corner))
         else:
             self.context.rectangle(item.x, item.y, item.width, item.height)
         self._finish(item.style, (item.x, item.y, item.x + item.width, item.y + item.height))
@@ -142,9 +142,10 @@ class Painter:
         if not item.evenodd:
             self._finish(item.style, box)
             return
-        with self._kept():
-            self.context.set_fill_rule(self.lib.FILL_RULE_EVEN_ODD)
-            self._finish(item.style, box)
+        self.context.save()
+        self.context.set_fill_rule(self.lib.FILL_RULE_EVEN_ODD)
+        self._finish(item.style, box)
+        self.context.restore()
 
     def _group(self, item: Group) -> None:
         if not item.clip and item.opacity == 1.0:
@@ -165,7 +166,7 @@ class Painter:
     def _place(self, item: Place) -> None:
         if not item.scale:
             return
-        # As ``_moved`` does it, without its cost: there are several places to a balloon.
+        # As ``moved`` does it, without its cost: there are several places to a balloon.
         _require_finite(*item.at, item.turn, item.scale)
         context = self.context
         context.save()
@@ -189,21 +190,21 @@ class Painter:
         self.context.set_source_rgb(*_rgb(item.colour))
         start = -left_of_anchor(item)
         for run in runs(item.text, item.height, item.weight):
-            with self._moved(item.at, item.turn, 1.0):
+            with self.moved(item.at, item.turn, 1.0):
                 self.context.translate(start + run.start, -run.rise)
-                if self._is_real(run):
+                if self.is_real(run):
                     self._set(run, item.weight)
                 else:
                     self._outline(run)
 
-    def _is_real(self, run: Run) -> bool:
+    def is_real(self, run: Run) -> bool:
         """Whether a run is set as text; a box for what no font has would be no letter."""
         packaged = run.face in (packaged_face("regular"), packaged_face("bold"))
         return self.real_text and packaged and all(glyph != NOTHING for glyph, _ in run.glyphs)
 
     def _set(self, run: Run, weight: Weight) -> None:
         """A run as text of the packaged font, its letters where kerning puts them."""
-        self._letter_with(run.face, weight, run.scale * run.face.units_per_em)
+        self.letter_with(run.face, weight, run.scale * run.face.units_per_em)
         self.context.show_glyphs(
             [(run.face.glyph_number(glyph), x * run.scale, 0.0) for glyph, x in run.glyphs]
         )
@@ -215,7 +216,8 @@ class Painter:
             self._trace(run.face.outline(glyph), x)
         self.context.fill()
 
-    def _letter_with(self, face: Face, weight: Weight, size: float) -> None:
+    def letter_with(self, face: Face, weight: Weight, size: float) -> None:
+        """Choose the font that real text is set in from here on, and its size in mm."""
         heavy = self.lib.FONT_WEIGHT_BOLD if weight == "bold" else self.lib.FONT_WEIGHT_NORMAL
         self.context.select_font_face(face.family, self.lib.FONT_SLANT_NORMAL, heavy)
         self.context.set_font_size(size)
@@ -316,43 +318,9 @@ class Painter:
             self.gradients[paint, opacity] = made
         return self.gradients[paint, opacity]
 
-    def _words(self, items: tuple[Item, ...]) -> None:
-        """What is drawn as outlines, as real text of the packaged font in the colour set."""
-        for item in items:
-            if isinstance(item, Text):
-                if not all(map(self._is_real, runs(item.text, item.height, item.weight))):
-                    self._word(item)
-            elif isinstance(item, Group):
-                self._words(item.items)
-            elif isinstance(item, Place) and self._has_words(item.symbol):
-                with self._moved(item.at, item.turn, item.scale):
-                    self._words(item.symbol.items)
-
-    def _has_words(self, symbol: Symbol) -> bool:
-        """Whether any text is in a symbol; most are placed a hundred times and have none."""
-        if symbol.id not in self.lettered:
-            self.lettered[symbol.id] = any(
-                isinstance(each, Text) or (isinstance(each, Place) and self._has_words(each.symbol))
-                for each in walk(symbol.items)
-            )
-        return self.lettered[symbol.id]
-
-    def _word(self, item: Text) -> None:
-        face = packaged_face(item.weight)
-        with self._moved(item.at, item.turn, 1.0):
-            size = item.height * face.units_per_em / face.cap_height
-            self._letter_with(face, item.weight, size)
-            self.context.move_to(-left_of_anchor(item), 0.0)
-            self.context.show_text(plain(item.text))
-
     @contextmanager
-    def _kept(self) -> Iterator[None]:
-        self.context.save()
-        yield
-        self.context.restore()
-
-    @contextmanager
-    def _moved(self, at: tuple[float, float], turn: float, scale: float) -> Iterator[None]:
+    def moved(self, at: tuple[float, float], turn: float, scale: float) -> Iterator[None]:
+        """The page moved to ``at`` (mm), turned clockwise (degrees) and scaled, for a while."""
         _require_finite(*at, turn, scale)
         self.context.save()
         self.context.translate(*at)
@@ -397,15 +365,3 @@ _PAINTERS: dict[type, Callable[[Painter, Any], None]] = {
     Place: Painter._place,
     Text: Painter._text,
 }
-
-
-def _rounded(item: Rect) -> str:
-    """A rectangle with round corners as path data, as SVG 1.1 (9.2) draws it."""
-    r = min(item.corner, item.width / 2, item.height / 2)
-    left, top, right, bottom = item.x, item.y, item.x + item.width, item.y + item.height
-    corner = f"A {r} {r} 0 0 1"
-    return (
-        f"M {left + r} {top} H {right - r} {corner} {right} {top + r} "
-        f"V {bottom - r} {corner} {right - r} {bottom} "
-        f"H {left + r} {corner} {left} {bottom - r} V {top + r} {corner} {left + r} {top} Z"
-    )
