@@ -6,7 +6,7 @@ import re
 from html.parser import HTMLParser
 from pathlib import Path
 
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, Page
 
 from mockup.design.model import ColourUse
 from mockup.render.build_page import page_bytes
@@ -101,6 +101,14 @@ def test_the_words_are_those_of_the_listing() -> None:
         assert words in text
 
 
+def _reloaded_until(page: Page, words: str) -> None:
+    """A browser writes its storage behind the page's back: a reload can come before it has."""
+    for _ in range(20):
+        page.reload()
+        if page.locator("#count").inner_text() == words:
+            return
+
+
 def test_ticks_survive_a_reload_and_the_page_fits_a_narrow_phone(
     chromium: Browser, tmp_path: Path
 ) -> None:
@@ -113,7 +121,7 @@ def test_ticks_survive_a_reload_and_the_page_fits_a_narrow_phone(
     page.goto(path.as_uri())
     page.locator("input").nth(1).check()
     page.get_by_text("1 of 2 done").wait_for()
-    page.reload()
+    _reloaded_until(page, "1 of 2 done")
     ticked = [page.locator("input").nth(n).is_checked() for n in (0, 1)]
     said = page.locator("#count").inner_text()
     wide = page.evaluate("document.documentElement.scrollWidth")
