@@ -34,22 +34,35 @@ class Inertia:
     """
 
     def __init__(self, shape: tuple[int, ...], stiffness: float) -> None:
-        self.velocity: Floats = np.zeros(shape)
+        # Side by side, so that one sum gives every product of the two.
+        self._both: Floats = np.zeros((2, *shape))
+        self.velocity, self.push = self._both
         self.longest = _LONGEST_TIME / sqrt(stiffness)
         self.time = _FIRST_TIME / sqrt(stiffness)
         self.mix = _MIX
         self.downhill = 0
+        self._speed = self._along = self._force = 0.0
 
-    def move(self, push: Floats, push_squared: float) -> Floats:
-        """The displacement that follows from the forces ``push`` (3, k), not all of them zero."""
-        if _dot(push, self.velocity) < 0.0:
+    def feel(self, push: Floats) -> float:
+        """Take up the forces (3, k); the sum of their squares."""
+        self.push[:] = push
+        flat = self._both.reshape(2, -1)
+        # Not by BLAS: its sum, and so the last digit, depends on how many cores share the work.
+        (self._speed, self._along), (_, self._force) = np.einsum("ai,bi->ab", flat, flat).tolist()
+        return self._force
+
+    def move(self) -> Floats:
+        """The displacement that follows from the forces felt last, not all of them zero."""
+        if self._along < 0.0:
             self._stop()
         else:
-            self._steer(push, push_squared)
+            self._steer()
         # A balloon that nothing presses or pulls has no reason to drift on.
-        self.velocity *= push.any(axis=0)
-        self.velocity += self.time * push
-        return self.time * self.velocity
+        self.velocity *= self.push.any(axis=0)
+        self.push *= self.time
+        self.velocity += self.push
+        moved: Floats = self.time * self.velocity
+        return moved
 
     def _stop(self) -> None:
         self.velocity[:] = 0.0
@@ -57,19 +70,13 @@ class Inertia:
         self.mix = _MIX
         self.downhill = 0
 
-    def _steer(self, push: Floats, push_squared: float) -> None:
-        speed = sqrt(_dot(self.velocity, self.velocity))
+    def _steer(self) -> None:
         self.velocity *= 1.0 - self.mix
-        self.velocity += (self.mix * speed / sqrt(push_squared)) * push
+        self.velocity += (self.mix * sqrt(self._speed / self._force)) * self.push
         self.downhill += 1
         if self.downhill > _STEPS_BEFORE_FASTER:
             self.time = min(self.time * _FASTER, self.longest)
             self.mix *= _MIX_FADES
-
-
-def _dot(a: Floats, b: Floats) -> float:
-    # Not by BLAS: its sum, and so the last digit, depends on how many cores share the work.
-    return float(np.einsum("ij,ij->", a, b))
 
 
 def largest(push: Floats) -> float:
@@ -95,10 +102,10 @@ def relax(
     quiet = still * still * points.shape[1]
     for step in range(max_steps):
         push = forces(points)
-        push_squared = _dot(push, push)
-        if push_squared <= quiet and largest(push) <= still:
+        if inertia.feel(push) <= quiet and largest(push) <= still:
             return points, step
-        points = points + inertia.move(push, push_squared)
+        points = points + inertia.move()
         if step % _TIDY_EVERY == 0:
-            points, inertia.velocity = tidy(points), tidy(inertia.velocity)
+            points = tidy(points)
+            inertia.velocity[:] = tidy(inertia.velocity)
     return points, max_steps

@@ -24,39 +24,63 @@ _NO_DISTANCE = 1e-9
 
 
 class NeighbourList:
-    """The pairs that may come to touch while every balloon stays near ``seen_at`` (3, k).
+    """The springs that may come to act while every balloon stays near ``seen_at`` (3, k).
 
     ``pairs`` (m, 2) are all within ``skin`` of touching, ``contact`` (m,) the sums of their radii.
+    After the contacts come the k necks: pairs of a balloon and its knot, pulled and never pushed.
     """
 
-    def __init__(self, points: Floats, radii: Floats, skin: float) -> None:
+    def __init__(self, points: Floats, radii: Floats, skin: float, knots: Floats, neck: float):
         self.seen_at = points.copy()
         self.pairs = touching_pairs(points.T, radii, skin)
         self.contact: Floats = radii[self.pairs].sum(axis=1)
-        rows = np.arange(3)[:, None] * points.shape[1]
-        # Where the coordinates of each side stand in a flattened (3, k) array.
-        self._sides = np.stack([rows + self.pairs[:, side] for side in (0, 1)])
-        self._scatter = self._sides.ravel()
+        contacts, count = len(self.pairs), len(radii)
+        every = np.arange(count)
+        ends = np.hstack([self.pairs.T, [every, every + 3 * count]])
+        # Where the coordinates of each end stand in the flattened places, then knots.
+        self._ends = ends[:, None] + (np.arange(3) * count)[:, None]
+        self._scatter = self._ends.ravel()
+        self._flat = np.concatenate([points.ravel(), knots.ravel()])
+        self._rest = np.concatenate([self.contact, radii])
+        # Contacts only push and necks only pull: the least and the most share of a spring.
+        self._least = np.repeat([0.0, -np.inf], [contacts, count])
+        self._most = np.repeat([np.inf, 0.0], [contacts, count])
+        self._weight = np.repeat([1.0, neck], [contacts, count])
         # Made once and written over at every step: fresh arrays would cost more than the sums.
-        self._push = np.empty(self._sides.shape)
+        self._gaps = np.empty(self._ends.shape)
 
     def apart(self, points: Floats) -> tuple[Floats, Floats]:
-        """From second to first centre (3, m), good until asked again, and that distance (m,)."""
-        points.ravel().take(self._sides, out=self._push, mode="clip")
-        gap, other = self._push
+        """From second to first end (3, m + k), good until asked again, and that distance."""
+        self._flat[: points.size] = points.ravel()
+        self._flat.take(self._ends, out=self._gaps, mode="clip")
+        gap, other = self._gaps
         gap -= other
         np.multiply(gap, gap, out=other)
-        return gap, np.sqrt(other.sum(axis=0))
+        distance: Floats = np.add.reduce(other, 0)
+        return gap, np.sqrt(distance, out=distance)
 
-    def pressing(self, points: Floats) -> Floats:
-        """The force (3, k) of all contacts: each pushes its two balloons apart by its overlap."""
+    def springs(self, distance: Floats) -> Floats:
+        """How far each spring (m + k,) is pressed; below zero where it is stretched."""
+        share = self._rest - distance
+        np.maximum(share, self._least, out=share)
+        np.minimum(share, self._most, out=share)
+        return share
+
+    def force(self, points: Floats) -> Floats:
+        """The force (3, k) of all springs on the balloons."""
         gap, distance = self.apart(points)
-        share = np.maximum(self.contact - distance, 0.0)
+        share = self.springs(distance)
+        share *= self._weight
         share /= np.maximum(distance, _NO_DISTANCE, out=distance)
         gap *= share
-        np.negative(gap, out=self._push[1])
-        flat = np.bincount(self._scatter, self._push.ravel(), points.size)
-        return flat.astype(np.float64, copy=False).reshape(points.shape)
+        np.negative(gap, out=self._gaps[1])
+        flat = np.bincount(self._scatter, self._gaps.ravel(), self._flat.size)
+        return flat[: points.size].astype(np.float64, copy=False).reshape(points.shape)
+
+    def energy(self, points: Floats) -> float:
+        """Half the weighted squares of all springs, mm^2."""
+        share = self.springs(self.apart(points)[1])
+        return float((self._weight * share**2).sum()) / 2
 
 
 class Forces:
@@ -79,38 +103,29 @@ class Forces:
         self._asked += 1
         if self._asked % _LOOK_EVERY == 0 and self._outrun(points):
             self.renew(points)
-        return self._near.pressing(points) - self._pulling(points)
+        return self._near.force(points)
 
     def afresh(self, points: Floats) -> Floats:
-        """Force on each balloon (3, k), from a list seen just now."""
-        self.renew(points)
-        return self(points)
+        """Force on each balloon (3, k), from a list seen at these places."""
+        self._see(points)
+        return self._near.force(points)
 
     def renew(self, points: Floats) -> None:
         """See afresh which balloons are near one another."""
-        self._near = NeighbourList(points, self._radii, self._skin)
+        self._near = NeighbourList(points, self._radii, self._skin, self._knots, self._neck)
+
+    def _see(self, points: Floats) -> None:
+        if not np.array_equal(points, self._near.seen_at):
+            self.renew(points)
 
     def _outrun(self, points: Floats) -> bool:
         moved = points - self._near.seen_at
         return float((moved * moved).sum(axis=0).max()) > (self._skin / 2) ** 2
 
-    def _pulling(self, points: Floats) -> Floats:
-        neck, stretch, length = self._necks(points)
-        stretch *= self._neck
-        stretch /= np.maximum(length, _NO_DISTANCE)
-        return neck * stretch
-
-    def _necks(self, points: Floats) -> tuple[Floats, Floats, Floats]:
-        neck = points - self._knots
-        length = np.sqrt((neck * neck).sum(axis=0))
-        return neck, np.maximum(length - self._radii, 0.0), length
-
     def energy(self, points: Floats) -> float:
-        """``sum 1/2 overlap^2 + sum 1/2 k_n stretch^2``, mm^2, from a list seen afresh."""
-        self.renew(points)
-        overlap = np.maximum(self._near.contact - self._near.apart(points)[1], 0.0)
-        stretch = self._necks(points)[1]
-        return float((overlap**2).sum() + self._neck * (stretch**2).sum()) / 2
+        """``sum 1/2 overlap^2 + sum 1/2 k_n stretch^2``, mm^2, from a list seen at these places."""
+        self._see(points)
+        return self._near.energy(points)
 
     def eased(self, points: Floats) -> Floats:
         """One step without inertia, each balloon by its force over twice its contacts' stiffness.
@@ -119,9 +134,9 @@ class Forces:
         exactly touching.
         """
         hair = _HAIR * self._skin
-        distance = self._near.apart(points)[1]
-        touching = self._near.pairs[distance < self._near.contact + hair]
+        distance, many = self._near.apart(points)[1], len(self._near.pairs)
+        touching = self._near.pairs[distance[:many] < self._near.contact + hair]
         contacts = np.bincount(touching.ravel(), minlength=points.shape[1])
-        taut = self._necks(points)[2] > self._radii - hair
+        taut = distance[many:] > self._radii - hair
         stiffness = 2.0 * contacts + self._neck * taut
         return points + self(points) / np.where(stiffness > 0, stiffness, 1.0)

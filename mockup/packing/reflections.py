@@ -34,10 +34,19 @@ class Mirror:
         >>> Mirror(0, np.array([1, 0])).kept(np.array([[-1.0, 2], [0, 0], [0, 0]]))[0].tolist()
         [-1.5, 1.5]
         """
-        image = rows[:, self.partner]
-        image[self.axis] *= -1.0
+        image = self.image(rows)
         image += rows
         image *= 0.5
+        return image
+
+    def image(self, rows: Floats) -> Floats:
+        """``rows`` (3, k) of places or velocities as the mirror shows them.
+
+        >>> Mirror(0, np.array([1, 0])).image(np.array([[-1.0, 2], [0, 0], [0, 0]]))[0].tolist()
+        [-2.0, 1.0]
+        """
+        image = rows[:, self.partner]
+        image[self.axis] *= -1.0
         return image
 
 

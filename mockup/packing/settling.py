@@ -6,16 +6,13 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mockup.errors import MockupError
-from mockup.packing.fire import largest, relax
+from mockup.packing.balancing import Asked, Island, at_rest, balanced
+from mockup.packing.fire import largest
 from mockup.packing.forces import Forces
 from mockup.packing.neighbours import overlaps, touching_pairs
-from mockup.packing.reflections import Mirror, mirrors
 from mockup.records import dataclass
 
 Floats = NDArray[np.float64]
-
-# Places that agree to this share of a diameter are each other's mirror image.
-_SAME = 1e-7
 
 
 class CannotSettle(MockupError, ValueError):
@@ -54,9 +51,10 @@ def settle(
     """Let balloons at ``centres`` (k, 3) tied at ``knots`` (k, 3) find their balance; all mm.
 
     Lowers ``sum 1/2 overlap^2 + sum 1/2 neck_stiffness max(0, |c - knot| - d/2)^2`` (soft spheres
-    on stretchy necks, the knots fixed) until no force is larger than ``tolerance`` mean
-    diameters. The energy never ends above its start. A start that is mirrored across x, y or z
-    through its middle stays so; equal input gives equal output. Raises ``CannotSettle``.
+    on stretchy necks, the knots fixed) until no force is larger than ``tolerance`` mean diameters
+    of the balloons that hang together. The energy never ends above its start. A start that is
+    mirrored across x, y or z through its middle stays so; equal input gives equal output; and what
+    touches nothing of the rest settles as if it were alone. Raises ``CannotSettle``.
 
     >>> pair = settle([[40, 0, 0], [-40, 0, 0]], [100, 100], [[0, 0, 0], [0, 0, 0]])
     >>> pair.centres.tolist(), pair.pressed
@@ -66,53 +64,26 @@ def settle(
     _check_figures(neck_stiffness, tolerance, max_steps)
     if not len(placed):
         return Settled(placed, 0.0, 0.0, 0.0, 0, np.zeros(0), 0.0, True)
-    still = tolerance * float(sizes.mean())
-    middle = placed.mean(axis=0)
-    start, pinned = _rows(placed - middle), _rows(tied - middle)
-    forces = Forces(start, sizes / 2, pinned, neck_stiffness)
-    kept = mirrors(start, pinned, sizes / 2, _SAME * float(sizes.mean()))
-    end, steps = _balanced(start, forces, kept, still, max_steps)
-    before, after = forces.energy(start), forces.energy(end)
+    start, knots = _rows(placed), _rows(tied)
+    forces = Forces(start, sizes / 2, knots, neck_stiffness)
+    before = forces.energy(start)
+    asked = Asked(neck_stiffness, tolerance, max_steps)
+    rest = balanced(Island(start, knots, sizes / 2), forces, asked)
+    after = forces.energy(rest.points)
     if not after <= before:
-        end, after = start, before
-    force = largest(forces.afresh(end))
-    lain = placed if end is start else end.T + middle
+        rest, after = rest._replace(points=start), before
+    force = largest(forces.afresh(rest.points))
+    lain = placed if rest.points is start else np.ascontiguousarray(rest.points.T)
     return Settled(
-        centres=np.ascontiguousarray(lain),
+        centres=lain,
         energy_start=before,
         energy_end=after,
         largest_force=force,
-        steps=steps,
-        swing_deg=_swings((start - pinned).T, (end - pinned).T),
+        steps=rest.steps,
+        swing_deg=_swings(placed - tied, lain - tied),
         pressed=_pressed(lain, sizes / 2),
-        at_rest=force <= still,
+        at_rest=at_rest(rest, forces),
     )
-
-
-def _balanced(
-    start: Floats, forces: Forces, kept: tuple[Mirror, ...], still: float, max_steps: int
-) -> tuple[Floats, int]:
-    """Places (3, k) where no force is larger than ``still``, judged by a list seen afresh."""
-
-    def tidy(rows: Floats) -> Floats:
-        for mirror in kept:
-            rows = mirror.kept(rows)
-        return rows
-
-    points, steps = start, 0
-    while steps < max_steps and largest(forces.afresh(points)) > still:
-        if steps == 0:
-            points, steps = forces.eased(tidy(points)), 1
-        points, used = relax(
-            points,
-            forces,
-            tidy,
-            stiffness=forces.stiffness,
-            still=still,
-            max_steps=max_steps - steps,
-        )
-        points, steps = tidy(points), steps + used
-    return points, steps
 
 
 def _rows(points: Floats) -> Floats:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import cos, radians, sin
 
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.packing.balancing import REACH
+from mockup.packing.settling import settle
 from mockup.suggest.crescents import ENDS, Body, Layout, Placed, Rosette, pairs_of
 from mockup.suggest.easing import swings
 from mockup.suggest.meeting import (
@@ -19,6 +22,7 @@ from mockup.suggest.meeting import (
     fully,
     near,
     one_body,
+    within,
 )
 from mockup.suggest.remembering import Memory
 from mockup.suggest.space import Shape, Space
@@ -56,6 +60,11 @@ class Fixed:
         phi = np.arctan2(neck[2], (neck * out).sum(axis=0))
         rows = pairs_of((i, j, 1, 1) for i, j in near)
         return Body(self.cluster, phi, np.zeros(k, dtype=np.bool_), np.ones(k), rows)
+
+    @cached_property
+    def settled(self) -> Floats:
+        """Where they lie by themselves, (3, k)."""
+        return settle(self.placed.T, 2 * self.radii, self.knots.T).centres.T
 
     def times(self, options: int) -> Placed:
         """The same for every option."""
@@ -139,19 +148,70 @@ class Settling:
         ``fills`` (m, length) are those of the longest crescents, ``tight`` (m,) says whose ends
         come near one another.
         """
-        layouts = [own.layout for own in crescents]
-        if shape not in self.bodies:
-            self.bodies[shape] = one_body(layouts, self.fixed.body, facing=shape.facing)
-        placed = [*(own.placed for own in crescents), self.fixed.times(len(fills))]
-        body, whole = self.bodies[shape], all_placed(placed, facing=shape.facing)
-        lain = self.memory.settled(shape, body, whole, fills)
-        settled = apart_again(lain, layouts, facing=shape.facing)
+        settled = self._settled(shape, crescents, fills, self._linked(crescents, tight))
         swung = np.max(list(map(_swung, crescents, settled)), axis=0)
         every = self._everything(crescents, settled)
         which = self._meeting(shape, crescents, settled, tight)
         if len(which):
             self._fully([own.only(which) for own in crescents], which, every, swung)
         return every, swung
+
+    def _linked(self, crescents: Sequence[Crescents], tight: Bools) -> Bools:
+        """Which options the full settling moves as one, as no gap parts what is in them, (m,)."""
+        linked = np.zeros(len(tight), dtype=np.bool_)
+        which = np.arange(len(tight)) if len(self.fixed.radii) else np.flatnonzero(tight)
+        if not len(which):
+            return linked
+        own = [each.only(which) for each in crescents]
+        still = self.fixed.times(len(which)).centres
+        ends = self._ends(own, [*(each.placed.centres for each in own), still])
+        linked[which] = within(ends, REACH * self._mean_diameter(own))
+        return linked
+
+    def _mean_diameter(self, crescents: Sequence[Crescents]) -> Floats:
+        weights = np.concatenate([own.layout.body.weight for own in crescents])
+        radii = np.concatenate([own.placed.radii for own in crescents])
+        still = self.fixed.radii.sum()
+        mean: Floats = 2 * (weights @ radii + still) / (weights.sum() + len(self.fixed.radii))
+        return mean
+
+    def _settled(
+        self, shape: Shape, crescents: Sequence[Crescents], fills: Ints, linked: Bools
+    ) -> list[Floats]:
+        """Where the crescents of each length lie, over 12 o'clock, and the fixed ones."""
+        if len(crescents) == 1 and not len(self.fixed.radii):
+            (own,) = crescents
+            lain = self.memory.settled(shape, own.layout.body, own.placed, fills)
+            return [lain, self.fixed.times(len(fills)).centres]
+        settled = [np.empty_like(own.placed.centres) for own in crescents]
+        settled.append(np.empty((3, len(self.fixed.radii), len(fills))))
+        for way, which in (
+            (self._as_one, np.flatnonzero(linked)),
+            (self._each_alone, np.flatnonzero(~linked)),
+        ):
+            if len(which):
+                some = [each.only(which) for each in crescents]
+                for whole, part in zip(settled, way(shape, some, fills[which]), strict=True):
+                    whole[:, :, which] = part
+        return settled
+
+    def _as_one(self, shape: Shape, crescents: Sequence[Crescents], fills: Ints) -> list[Floats]:
+        layouts = [own.layout for own in crescents]
+        if shape not in self.bodies:
+            self.bodies[shape] = one_body(layouts, self.fixed.body, facing=shape.facing)
+        placed = [*(own.placed for own in crescents), self.fixed.times(len(fills))]
+        whole = all_placed(placed, facing=shape.facing)
+        lain = self.memory.settled(shape, self.bodies[shape], whole, fills)
+        return apart_again(lain, layouts, facing=shape.facing)
+
+    def _each_alone(
+        self, shape: Shape, crescents: Sequence[Crescents], fills: Ints
+    ) -> list[Floats]:
+        lain = [
+            self.memory.settled(part, own.layout.body, own.placed, fills[:, : part.length])
+            for part, own in zip(shape.alike, crescents, strict=True)
+        ]
+        return [*lain, np.repeat(self.fixed.settled[:, :, None], len(fills), axis=2)]
 
     def _asked(self, shape: Shape, tight: Bools) -> Ints:
         """The options whose crescents may meet what the springs of their body do not know of."""

@@ -34,17 +34,27 @@ def near(groups: Sequence[Lain], *, placed: bool) -> Bools:
     return np.asarray(np.max(list(_shares(groups, reach)), axis=0) > 0)
 
 
+def within(groups: Sequence[Lain], reach: Floats) -> Bools:
+    """Whether balloons of two groups are at most ``reach`` (m,) mm apart, skin to skin."""
+    gaps = [(apart - a - b).min(axis=(0, 1)) for apart, a, b in _pairs(groups)]
+    return np.asarray(np.min(gaps, axis=0) <= reach)
+
+
 def crossing_between(groups: Sequence[Lain]) -> Floats:
     """The worst overlap of two groups, as a share of the smaller balloon's diameter, (m,)."""
     return np.asarray(np.max(list(_shares(groups, 1.0)), axis=0))
 
 
 def _shares(groups: Sequence[Lain], reach: float) -> Iterator[Floats]:
+    for apart, a, b in _pairs(groups):
+        yield ((reach * (a + b) - apart) / (2 * np.minimum(a, b))).max(axis=(0, 1))
+
+
+def _pairs(groups: Sequence[Lain]) -> Iterator[tuple[Floats, Floats, Floats]]:
+    """Of each two groups how far apart (k, l, m) their centres are, and both radii."""
     for one, other in combinations(groups, 2):
         gap = one.xyz[:, :, None] - other.xyz[:, None]
-        apart = np.sqrt((gap * gap).sum(axis=0))
-        a, b = one.radii[:, None], other.radii[None]
-        yield ((reach * (a + b) - apart) / (2 * np.minimum(a, b))).max(axis=(0, 1))
+        yield np.sqrt((gap * gap).sum(axis=0)), one.radii[:, None], other.radii[None]
 
 
 def one_body(layouts: Sequence[Layout], fixed: Body, *, facing: bool) -> Body:

@@ -1,7 +1,8 @@
-"""How crescents lie, kept for the next option that has the same ones in other places.
+"""How crescents lie, kept for the next option that has the same ones.
 
-A long crescent at the top and a short one at the bottom lie as they do the other way round. How
-they lie does not depend on what they are settled with, so remembering it changes nothing.
+A long crescent at the top and a short one at the bottom lie as they do the other way round, and
+the short one lies alike under many long ones. How they lie does not depend on what they are
+settled with, so remembering it changes nothing.
 """
 
 from __future__ import annotations
@@ -30,7 +31,9 @@ class Memory:
 
     def __init__(self, shapes: Sequence[Shape]) -> None:
         met = Counter(kind_of(shape) for shape in shapes)
-        self.known: dict[Hashable, dict[bytes, Singles]] = {k: {} for k, n in met.items() if n > 1}
+        often = [kind for kind, times in met.items() if times > 1]
+        parts = [kind_of(part) for shape in shapes if len(shape.alike) > 1 for part in shape.alike]
+        self.known: dict[Hashable, dict[bytes, Singles]] = {kind: {} for kind in often + parts}
 
     def settled(self, shape: Shape, body: Body, placed: Placed, fills: Ints) -> Floats:
         """The settled centres (3, k, m) of a shape's body with these ``fills`` (m, length)."""

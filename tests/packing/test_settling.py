@@ -12,7 +12,7 @@ from scipy.optimize import minimize
 from scipy.spatial.distance import pdist, squareform
 
 from mockup.errors import MockupError
-from mockup.packing import forces, settling
+from mockup.packing import balancing, forces
 from mockup.packing.clusters import offsets
 from mockup.packing.frames import Frame, Ring, Straight
 from mockup.packing.nesting import ClusterShape, next_turn, pitch
@@ -163,7 +163,7 @@ def test_a_motion_that_went_uphill_is_not_kept(monkeypatch: pytest.MonkeyPatch) 
     def scatter(points: Floats, *_: object, **__: object) -> tuple[Floats, int]:
         return points * 3.0, 7
 
-    monkeypatch.setattr(settling, "relax", scatter)
+    monkeypatch.setattr(balancing, "relax", scatter)
     centres, sizes, knots = SMALL["three quads on a bar"]
     settled = settle(centres, sizes, knots, max_steps=8)
     assert settled.energy_end == settled.energy_start
