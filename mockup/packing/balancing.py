@@ -16,7 +16,6 @@ from numpy.typing import NDArray
 from mockup.packing.fire import largest, relax
 from mockup.packing.forces import Forces
 from mockup.packing.islands import islands
-from mockup.packing.neighbours import touching_pairs
 from mockup.packing.reflections import mirrors
 
 Floats = NDArray[np.float64]
@@ -73,12 +72,15 @@ class Island(NamedTuple):
         return 2 * float(self.radii.mean())
 
 
-def balanced(every: Island, forces: Forces, asked: Asked) -> Rest:
-    """Where no force is larger than asked; ``forces`` are those on all of the balloons."""
+def balanced(every: Island, forces: Forces, near: Indices, asked: Asked) -> Rest:
+    """Where no force is larger than asked.
+
+    ``forces`` are those on all of the balloons, ``near`` (m, 2) the pairs that may come to touch.
+    """
     start = Rest(every.points, 0, asked.tolerance * every.size)
     if not asked.max_steps or at_rest(start, forces):
         return start
-    parts = islands(touching_pairs(every.points.T, every.radii, REACH * every.size), every.balloons)
+    parts = islands(near, every.balloons)
     if len(parts) == 1:
         return _remembered(every, asked)
     rest = _each(every, parts, asked)
@@ -125,6 +127,11 @@ def _from_bytes(points: bytes, knots: bytes, radii: bytes, asked: Asked) -> Rest
     rest = _alone(Island(places, tied, np.frombuffer(radii)), asked)
     rest.points.flags.writeable = False
     return rest
+
+
+def forget() -> None:
+    """Let go of every island that is remembered, as one who measures must."""
+    _from_bytes.cache_clear()
 
 
 def _alone(island: Island, asked: Asked) -> Rest:

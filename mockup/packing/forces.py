@@ -26,14 +26,14 @@ _NO_DISTANCE = 1e-9
 class NeighbourList:
     """The springs that may come to act while every balloon stays near ``seen_at`` (3, k).
 
-    ``pairs`` (m, 2) are all within ``skin`` of touching, ``contact`` (m,) the sums of their radii.
+    ``pairs`` (m, 2) are all that are near touching, ``contact`` (m,) the sums of their radii.
     After the contacts come the k necks: pairs of a balloon and its knot, pulled and never pushed.
     """
 
-    def __init__(self, points: Floats, radii: Floats, skin: float, knots: Floats, neck: float):
+    def __init__(self, points: Floats, radii: Floats, pairs: Indices, knots: Floats, neck: float):
         self.seen_at = points.copy()
-        self.pairs = touching_pairs(points.T, radii, skin)
-        self.contact: Floats = radii[self.pairs].sum(axis=1)
+        self.pairs = pairs
+        self.contact: Floats = radii[pairs].sum(axis=1)
         contacts, count = len(self.pairs), len(radii)
         every = np.arange(count)
         ends = np.hstack([self.pairs.T, [every, every + 3 * count]])
@@ -82,6 +82,11 @@ class NeighbourList:
         share = self.springs(self.apart(points)[1])
         return float((self._weight * share**2).sum()) / 2
 
+    def pressed(self, points: Floats, radii: Floats) -> float:
+        """The worst overlap as a share of the smaller diameter."""
+        over = self.contact - self.apart(points)[1][: len(self.pairs)]
+        return float((over / (2 * radii[self.pairs].min(axis=1))).max(initial=0.0))
+
 
 class Forces:
     """The forces on balloons of ``radii`` (k,) tied at ``knots`` (3, k), as a function of place.
@@ -89,14 +94,21 @@ class Forces:
     It keeps a neighbour list with a skin and renews it as the balloons move.
     """
 
-    def __init__(self, points: Floats, radii: Floats, knots: Floats, neck_stiffness: float) -> None:
+    def __init__(
+        self,
+        points: Floats,
+        radii: Floats,
+        knots: Floats,
+        neck_stiffness: float,
+        near: Indices | None = None,
+    ) -> None:
         self._radii = radii
         self._knots = knots
         self._neck = neck_stiffness
         self.stiffness = max(1.0, neck_stiffness)
         self._skin = _SKIN * 2 * float(radii.mean())
         self._asked = 0
-        self.renew(points)
+        self.renew(points, near)
 
     def __call__(self, points: Floats) -> Floats:
         """Force on each balloon (3, k), from a list that is looked after every few calls."""
@@ -110,9 +122,10 @@ class Forces:
         self._see(points)
         return self._near.force(points)
 
-    def renew(self, points: Floats) -> None:
-        """See afresh which balloons are near one another."""
-        self._near = NeighbourList(points, self._radii, self._skin, self._knots, self._neck)
+    def renew(self, points: Floats, near: Indices | None = None) -> None:
+        """See afresh which balloons are near one another, or take ``near`` (m, 2) as those."""
+        pairs = touching_pairs(points.T, self._radii, self._skin) if near is None else near
+        self._near = NeighbourList(points, self._radii, pairs, self._knots, self._neck)
 
     def _see(self, points: Floats) -> None:
         if not np.array_equal(points, self._near.seen_at):
@@ -126,6 +139,14 @@ class Forces:
         """``sum 1/2 overlap^2 + sum 1/2 k_n stretch^2``, mm^2, from a list seen at these places."""
         self._see(points)
         return self._near.energy(points)
+
+    def pressed(self, points: Floats) -> float:
+        """The worst overlap as a share of the smaller diameter, from a list seen at these places.
+
+        0 where nothing overlaps.
+        """
+        self._see(points)
+        return self._near.pressed(points, self._radii)
 
     def eased(self, points: Floats) -> Floats:
         """One step without inertia, each balloon by its force over twice its contacts' stiffness.

@@ -6,10 +6,10 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mockup.errors import MockupError
-from mockup.packing.balancing import Asked, Island, at_rest, balanced
+from mockup.packing.balancing import REACH, Asked, Island, at_rest, balanced
 from mockup.packing.fire import largest
 from mockup.packing.forces import Forces
-from mockup.packing.neighbours import overlaps, touching_pairs
+from mockup.packing.neighbours import touching_pairs
 from mockup.records import dataclass
 
 Floats = NDArray[np.float64]
@@ -65,10 +65,11 @@ def settle(
     if not len(placed):
         return Settled(placed, 0.0, 0.0, 0.0, 0, np.zeros(0), 0.0, True)
     start, knots = _rows(placed), _rows(tied)
-    forces = Forces(start, sizes / 2, knots, neck_stiffness)
+    near = touching_pairs(placed, sizes / 2, REACH * float(sizes.mean()))
+    forces = Forces(start, sizes / 2, knots, neck_stiffness, near)
     before = forces.energy(start)
     asked = Asked(neck_stiffness, tolerance, max_steps)
-    rest = balanced(Island(start, knots, sizes / 2), forces, asked)
+    rest = balanced(Island(start, knots, sizes / 2), forces, near, asked)
     after = forces.energy(rest.points)
     if not after <= before:
         rest, after = rest._replace(points=start), before
@@ -81,7 +82,7 @@ def settle(
         largest_force=force,
         steps=rest.steps,
         swing_deg=_swings(placed - tied, lain - tied),
-        pressed=_pressed(lain, sizes / 2),
+        pressed=forces.pressed(rest.points),
         at_rest=at_rest(rest, forces),
     )
 
@@ -95,11 +96,6 @@ def _swings(before: Floats, after: Floats) -> Floats:
     aside = np.sqrt((np.cross(before, after) ** 2).sum(axis=1))
     angles: Floats = np.degrees(np.arctan2(aside, (before * after).sum(axis=1)))
     return angles
-
-
-def _pressed(centres: Floats, radii: Floats) -> float:
-    shares = overlaps(centres, radii, touching_pairs(centres, radii, 0.0))
-    return float(shares.max(initial=0.0))
 
 
 def _checked(

@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from random import Random
 from time import process_time
 
+from mockup.packing.balancing import forget
+
 
 @dataclass(frozen=True)
 class Row:
@@ -36,7 +38,11 @@ ROWS: list[Row] = []
 
 
 def once(job: Callable[[], object]) -> float:
-    """Seconds of this process's own time, so that what else the machine does counts little."""
+    """Seconds of this process's own time, so that what else the machine does counts little.
+
+    Nothing is remembered from one run to the next.
+    """
+    forget()
     gc.collect()
     start = process_time()
     job()

@@ -17,6 +17,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from scipy.optimize import minimize
 from scipy.spatial import KDTree
 
+from mockup.packing.balancing import forget
 from mockup.packing.clusters import offsets
 from mockup.packing.frames import Ring
 from mockup.packing.neighbours import touching_pairs
@@ -47,6 +48,7 @@ def placed(balloons: int) -> Tied:
 
 
 def place_and_settle(balloons: int) -> Settled:
+    forget()
     return settle(*placed(balloons))
 
 
