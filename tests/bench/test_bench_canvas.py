@@ -152,7 +152,7 @@ def test_every_item_of_the_view_is_played(name: str) -> None:
 BOWS = """async (drawings) => {
     const { Balls, bowsOf } = await import('/balls.js');
     const told = ({ cut, start, end }) => [cut.nx, cut.ny, cut.nz, cut.depth, start, end];
-    return drawings.map((each) => Balls.of(JSON.parse(each)).cuts
+    return drawings.map((each) => new Balls(JSON.parse(each)).cuts
         .map((cuts) => bowsOf(cuts).map(told))); }"""
 
 
@@ -186,7 +186,7 @@ def cuts_in(piece: Piece) -> list[list[Cut]]:
 
 PATHS = """async (drawing) => {
     const { Balls, bowsOf, loopsOf, outline } = await import('/balls.js');
-    const balls = Balls.of(JSON.parse(drawing));
+    const balls = new Balls(JSON.parse(drawing));
     class Pen {  // notes the points that a canvas would go through
         points = [];
         moveTo(x, y) { this.points.push([x, y]); }

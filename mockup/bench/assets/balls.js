@@ -9,6 +9,7 @@ const TAU = 2 * Math.PI;
 const MEET = 1e-6;
 const FLAT = 0.004; // sheet mm: an ellipse as narrow as this is a line
 
+const FIGURES = ["nx", "ny", "nz", "depth"];
 const SILHOUETTE = cut(0, 0, 1, 0, false);
 
 /** What is kept of a unit sphere by a plane: normal . Q > -depth. Their circle has the radius `reach`
@@ -148,23 +149,35 @@ export function outline(path, loops, at, radius, margin = 1) {
   return path;
 }
 
-/** The balls of one drawing. */
+/** The balls of one drawing; those `before` that lie as they did lend their outlines. */
 export class Balls {
-  constructor(told, order, { scale, origin }) {
+  constructor(drawing, before = null) {
+    const { balls: told, scale, origin } = drawing;
+    const order = ["back", "numerals", "front"].flatMap((part) => drawing[part].items.filter(([kind]) => kind === "b").map(([, ball]) => ball));
     Object.assign(this, { told, scale, origin });
     this.centres = figures(told.centres, Float64Array);
     this.radii = figures(told.radii, Float64Array);
     this.cuts = cutsOf(this.centres, this.radii, figures(told.pairs, Int32Array), order);
-    this.forms = new Map();
-    this.key = keyOf(told, { scale, origin });
+    this.hung = [scale, ...origin, JSON.stringify(told.crease)].join(" ");
+    this.forms = new Map([...(before?.forms || [])].filter(([ball]) => this.lies(ball, before)));
   }
 
-  /** Those of a drawing; the outlines of those `before` where none has moved. */
-  static of(drawing, before) {
-    const order = ["back", "numerals", "front"].flatMap((part) => drawing[part].items.filter(([kind]) => kind === "b").map(([, ball]) => ball));
-    if (before?.key !== keyOf(drawing.balls, drawing)) return new Balls(drawing.balls, order, drawing);
-    before.told = drawing.balls;
-    return before;
+  /** Whether a ball has the same outline as in another drawing. */
+  lies(ball, other) {
+    if (this.hung !== other.hung || !this.cuts[ball] || !other.cuts[ball]) return false;
+    const [mine, theirs] = [this.cuts[ball], other.cuts[ball]];
+    if (this.radii[ball] !== other.radii[ball] || mine.length !== theirs.length) return false;
+    for (let k = 3 * ball; k < 3 * ball + 3; k += 1) if (this.centres[k] !== other.centres[k]) return false;
+    return mine.every((one, k) => FIGURES.every((name) => one[name] === theirs[k][name]));
+  }
+
+  /** Whether a ball is painted as it is in another drawing. */
+  same(ball, other) {
+    return this.lies(ball, other) && this.worn(ball) === other.worn(ball);
+  }
+
+  worn(ball) {
+    return this.told.looks[this.told.look[ball]]?.join(" ");
   }
 
   at(ball) {
@@ -246,11 +259,6 @@ export class Balls {
     context.stroke(form.lines);
     context.globalAlpha = full;
   }
-}
-
-/** What the outlines and the rings of the creases hang on. */
-function keyOf(told, { scale, origin }) {
-  return [scale, ...origin, told.centres, told.radii, told.pairs, ...told.crease.rings].join(" ");
 }
 
 /** Numbers that came as base64 of their bytes, the lowest byte first. */

@@ -1,5 +1,6 @@
 // The drawing, in three layers, with our own marks over it; what a hand does on it.
 
+import { changed } from "./changed.js";
 import { PARTS, learned, play } from "./player.js";
 import { element, mark } from "./make.js";
 
@@ -36,14 +37,11 @@ export class Board {
   show(drawing, places) {
     this.places = places;
     if (drawing) {
+      const before = this.parts && { size: this.size, parts: this.parts, balls: this.balls };
       this.size = drawing;
       this.parts = Object.fromEntries(PARTS.map((name) => [name, drawing[name]]));
       this.balls = learned(drawing, this.balls);
-      if (!this.fit()) {
-        for (const [k, name] of PARTS.entries()) {
-          if (name !== "numerals" || !alike(this.hung, this.parts[name].items, UNSEEN / this.scale)) this.paint(k);
-        }
-      }
+      if (!this.fit()) this.repaint(changed(before, { size: drawing, parts: this.parts, balls: this.balls }));
       this.canvases[1].style.transform = "";
     }
     this.mark();
@@ -72,12 +70,30 @@ export class Board {
     return true;
   }
 
-  paint(k) {
+  /** Paints what lies in the box of each part; all of it where that is null. */
+  repaint(boxes) {
+    for (const [k, name] of PARTS.entries()) {
+      if (name === "numerals") {
+        if (!alike(this.hung, this.parts[name].items, UNSEEN / this.scale)) this.paint(k);
+      } else if (!boxes[name]) this.paint(k);
+      else if (boxes[name].length) this.paint(k, boxes[name]);
+    }
+  }
+
+  paint(k, box = null) {
     const canvas = this.canvases[k];
     const context = canvas.getContext("2d");
     context.setTransform(1, 0, 0, 1, 0, 0);
-    context.clearRect(0, 0, canvas.width, canvas.height);
-    play(context, this.parts[PARTS[k]], this.scale, this.balls);
+    const [left, top] = box ? box.slice(0, 2).map((mm) => Math.max(0, Math.floor(mm * this.scale) - 1)) : [0, 0];
+    const [right, bottom] = box ? box.slice(2).map((mm) => Math.ceil(mm * this.scale) + 1) : [canvas.width, canvas.height];
+    const within = box && [left, top, right, bottom].map((pixels) => pixels / this.scale);
+    context.save();
+    context.beginPath();
+    context.rect(left, top, right - left, bottom - top); // whole pixels: nothing is blended at its edge
+    context.clip();
+    context.clearRect(left, top, right - left, bottom - top);
+    play(context, this.parts[PARTS[k]], this.scale, this.balls, within);
+    context.restore();
     // A canvas puts its strokes off until it is looked at: better now than within the next frame.
     this.speck.drawImage(canvas, 0, 0, 1, 1);
     if (PARTS[k] === "numerals") this.hung = this.parts.numerals.items;

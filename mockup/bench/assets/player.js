@@ -1,6 +1,7 @@
 // Replays the lists of a drawing on a canvas. The canvas only paints: nothing in a drawing runs.
 
 import { Balls } from "./balls.js";
+import { meet, reach } from "./changed.js";
 
 export const PARTS = ["back", "numerals", "front"];
 const known = { paints: new Map(), symbols: new Map(), glyphs: new Map() };
@@ -29,11 +30,13 @@ function forget() {
   held.clear();
 }
 
-/** Paints the items of a part, which are in sheet mm, at `scale` pixels a mm; `balls` are the drawing's. */
-export function play(context, part, scale, balls) {
+/** Paints the items of a part, which are in sheet mm, at `scale` pixels a mm; `balls` are the drawing's.
+    Of balls only those that come into the box `within`, where there is one. */
+export function play(context, part, scale, balls, within = null) {
+  const items = within ? part.items.filter((item) => item[0] !== "b" || meet(reach(item, balls) || within, within)) : part.items;
   context.save();
   context.scale(scale, scale);
-  paintAll(context, part.items, { scale, fade: 1, balls });
+  paintAll(context, items, { scale, fade: 1, balls });
   context.restore();
 }
 
@@ -43,12 +46,12 @@ export function playAll(context, drawing, scale) {
   for (const part of PARTS) play(context, drawing[part], scale, balls);
 }
 
-/** Keeps what a drawing brings and gives its balls: those `before` where none has moved. */
+/** Keeps what a drawing brings and gives its balls, which borrow from those `before`. */
 export function learned(drawing, before = null) {
   forget();
   for (const part of PARTS) learn(drawing[part]);
   learn(drawing.balls);
-  return Balls.of(drawing, before);
+  return new Balls(drawing, before);
 }
 
 function paintAll(context, items, how) {
