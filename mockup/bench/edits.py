@@ -42,6 +42,8 @@ def _edited(text: str, change: Change) -> str:
     path = _path(change)
     try:
         wished = tomllib.loads(text)
+        if _is_so(wished, path, change):
+            return text
         quick = _in_place(text, wished, path, change)
         if quick is not None:
             return quick
@@ -79,6 +81,12 @@ def _in_place(text: str, data: dict[str, Any], path: list[str | int], change: Ch
     if not isinstance(holder, dict):
         return None
     return rewritten(text, holder, key, _written(value), data)
+
+
+def _is_so(data: dict[str, Any], path: list[str | int], change: Change) -> bool:
+    """Whether a key that is to go is not there: a form says so of every field it empties."""
+    holder = _found(data, path[:-1]) if change["do"] == "unset" else None
+    return isinstance(holder, dict) and path[-1] not in holder
 
 
 def _found(data: Any, path: list[str | int]) -> Any:

@@ -249,3 +249,13 @@ def test_the_tenth_of_many_alike_is_the_one_that_changes() -> None:
     rows[9] = rows[9].replace("strokes = 2", "strokes = 3")
     made = edited(text, [put(["clusters", 9, "strokes"], 3)])
     assert made == f"clusters = [{''.join(rows)}]\n"
+
+
+def test_a_key_that_is_not_there_is_gone_already(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing is taken apart for it: a form says so with every number that is typed."""
+    monkeypatch.setattr("mockup.bench.edits._in_text", None)
+    text = "# mine\nframe = { outside = '40in' }  # and this\n[[section]]\nat = '12'\n"
+    for path in (["note"], ["frame", "tube"], ["section", 0, "end_cap"]):
+        assert edited(text, [{"do": "unset", "path": path}]) == text
+    with pytest.raises(NotCarriedOut):
+        edited(text, [{"do": "unset", "path": ["panel", "height"]}])
