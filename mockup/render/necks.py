@@ -6,16 +6,16 @@ Most are hidden by the balloons in front of them; only those that peep out are d
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.design.model import ColourUse
 from mockup.packing.neighbours import touching_pairs
 from mockup.piece.placed import Piece
 from mockup.render.balloons import colour_of
 from mockup.render.finishes import body
-from mockup.render.record import Group, Item, Linear, Path, Place, Stop, Style
+from mockup.render.record import Group, Item, Linear, Path, Place, Point, Stop, Style
 from mockup.render.tones import Recolour, linear, tone
 from mockup.render.tracks import Track
 from mockup.render.viewpoint import KNOT, Eye, Floats, Layer
@@ -79,8 +79,8 @@ def showing(
 
 def _behind(points: Floats, centres: Floats, radii: Floats) -> NDArray[np.bool_]:
     """Whether the front of a balloon lies before a point; shapes (..., 3) and (...)."""
-    across = points[..., :2] - centres[..., :2]
-    rise = radii**2 - (across * across).sum(axis=-1)
+    x, y = (points[..., axis] - centres[..., axis] for axis in (0, 1))
+    rise = radii**2 - (x * x + y * y)
     deep = points[..., 2] - centres[..., 2]
     return np.asarray((rise > 0) & ((deep < 0) | (rise > deep * deep)))
 
@@ -115,18 +115,22 @@ def _neck(piece: Piece, index: int, start: list[float], end: list[float], eye: E
     colour = colour_of(piece, balloon.letter, eye.options)
     root, tip = eye.at(start[0], start[1]), eye.at(end[0], end[1])
     size = balloon.radius * eye.scale
-    items = tuple(_parts(colour, np.array(root), np.array(tip), size, eye.options.recolour))
-    return Layer((start[2] + end[2]) / 2, KNOT, Group(items, "knot"))
+    drawn = _drawn(colour.srgb, root, tip, size, eye.options.recolour)
+    return Layer((start[2] + end[2]) / 2, KNOT, drawn)
 
 
-def _parts(
-    colour: ColourUse, root: Floats, tip: Floats, size: float, recolour: Recolour
-) -> Iterator[Item]:
+@lru_cache(2048)
+def _drawn(srgb: str, root: Point, tip: Point, size: float, recolour: Recolour) -> Group:
+    """Kept: most edits of a piece leave most of its necks as they were."""
+    return Group(tuple(_parts(srgb, np.array(root), np.array(tip), size, recolour)), "knot")
+
+
+def _parts(srgb: str, root: Floats, tip: Floats, size: float, recolour: Recolour) -> Iterator[Item]:
     far = float(np.hypot(*(tip - root)))
     if far > 0.02 * size:
-        skin = Style(fill=_skin(colour, root, tip, recolour))
+        skin = Style(fill=_skin(srgb, root, tip, recolour))
         yield Path(_tail(root, tip, far, size).data(places=3), skin)
-    knot = body(colour.srgb, "matte", recolour)
+    knot = body(srgb, "matte", recolour)
     yield Place(knot, (float(tip[0]), float(tip[1])), _KNOT * size)
 
 
@@ -139,10 +143,10 @@ def _tail(root: Floats, tip: Floats, far: float, size: float) -> Track:
     return Track("M%g %gQ%g %g %g %gL%g %gQ%g %g %g %gZ", np.array(points))
 
 
-def _skin(colour: ColourUse, root: Floats, tip: Floats, recolour: Recolour) -> Linear:
+def _skin(srgb: str, root: Floats, tip: Floats, recolour: Recolour) -> Linear:
     """Grown out of the balloon's skin and darker toward the knot."""
     stops = tuple(
-        Stop(offset, recolour(tone(colour.srgb, amount)), opacity)
+        Stop(offset, recolour(tone(srgb, amount)), opacity)
         for offset, amount, opacity in ((0.0, 0.02, 0.0), (0.4, -0.06, 0.85), (1.0, -0.34, 1.0))
     )
     start, end = (tuple(np.round(point, 3).tolist()) for point in (root, tip))
