@@ -25,7 +25,9 @@ def islands(pairs: Indices, count: int) -> list[Indices]:
     small = sizes < _LEAST_SHARE * count
     if small.any():
         named = np.where(small, np.argmax(small), named)
-    return [np.flatnonzero(named == one) for one in np.unique(named)]
+    # np.unique would read in numpy's masked arrays, which takes longer than all of this.
+    lowest = np.flatnonzero(np.bincount(named, minlength=1))
+    return [np.flatnonzero(named == one) for one in lowest]
 
 
 def _lowest(pairs: Indices, count: int) -> Indices:
