@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import asyncio
+import http.client
+import time
 from collections.abc import Callable, Coroutine
 from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
@@ -16,6 +18,7 @@ from mockup.bench.serving import Served
 from mockup.bench.shell import Shell
 from mockup.cli.main import main
 from mockup.errors import MockupError
+from tests.bench.conftest import Running
 
 
 def apart(job: Callable[[], None]) -> None:
@@ -100,3 +103,16 @@ def test_a_file_that_is_no_text_is_refused_before_anything_is_opened(
     assert end.value.code == 2
     assert "is a PDF" in said.err
     assert said.out == ""
+
+
+def test_an_answer_on_a_kept_connection_goes_at_once(bench: Running) -> None:
+    """In two halves, the second waited 40 ms until the first was acknowledged, call after call."""
+    line = http.client.HTTPConnection("127.0.0.1", bench.port)
+    took = []
+    for _ in range(12):
+        began = time.perf_counter()
+        line.request("GET", "/assets/make.js", headers=bench.right)
+        assert line.getresponse().read()
+        took.append(time.perf_counter() - began)
+    line.close()
+    assert min(took[2:]) < 0.03
