@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import json
+from asyncio import to_thread
 from collections.abc import Callable
 from time import thread_time
 from typing import Any
 
 from starlette.applications import Starlette
-from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
@@ -250,10 +250,10 @@ def app_of(bench: Bench) -> Starlette:
             return _json({"said": "that is not JSON"}, 400)
         if not isinstance(asked, dict):
             return _json({"said": "a call is one JSON object"}, 400)
-        return await run_in_threadpool(_answered, bench, known, asked)
+        return await to_thread(_answered, bench, known, asked)
 
     async def paper(request: Request) -> Response:
-        return await run_in_threadpool(_paper, bench, request.path_params["name"])
+        return await to_thread(_paper, bench, request.path_params["name"])
 
     return Starlette(
         routes=[
