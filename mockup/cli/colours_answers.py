@@ -69,14 +69,16 @@ def _orders(piece: Piece, folder: Path, most: int) -> dict[str, Any]:
 
 
 def _told_apart(piece: Piece, folder: Path, name: str | None) -> dict[str, Any]:
+    from mockup.colour.alike import Latex
     from mockup.suggest.telling_apart import best_assignment, told_apart
 
     used = sorted({balloon.letter for balloon in piece.balloons})
-    now = {letter: piece.design.colours[letter].srgb for letter in used}
+    uses = {letter: piece.design.colours[letter] for letter in used}
+    now = {letter: Latex(use.srgb, use.finish) for letter, use in uses.items()}
     palette = _palette(piece, folder, name)
     if palette is None or len(used) < 2:
         return {}
-    found = best_assignment(now, [colour.srgb for colour in palette.colours])
+    found = best_assignment(now, [Latex(each.srgb, each.finish) for each in palette.colours])
     pairs = [(a, b) for a in used for b in used if a < b]
     return {
         "palette": palette.name,

@@ -1,4 +1,4 @@
-"""Colours as other eyes and a black-and-white printer see them, and which are hard to tell apart.
+"""Colours as other eyes and a black-and-white printer see them.
 
 Source: Machado, Oliveira and Fernandes, "A Physiologically-based Model for Simulation of Color
 Vision Deficiency", IEEE TVCG 15(6), 2009: their published matrices at full severity, applied in
@@ -7,12 +7,9 @@ linear light. (The tritan one is the least certain of the three, as its authors 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from itertools import combinations
-from typing import Literal, NamedTuple
+from typing import Literal
 
-from mockup.colour.difference import ciede2000
-from mockup.colour.srgb import Matrix, apply, from_linear, grey, lab, to_linear
+from mockup.colour.srgb import Matrix, apply, from_linear, grey, to_linear
 
 Sight = Literal["normal", "deutan", "protan", "tritan", "grey"]
 
@@ -37,15 +34,6 @@ DEFICIENCIES: dict[str, Matrix] = {
 }
 
 
-class HardToTell(NamedTuple):
-    """Two letters whose colours differ by less than the limit (CIEDE2000) in one sight."""
-
-    first: str
-    second: str
-    sight: Sight
-    difference: float
-
-
 def seen_as(colour: str, sight: Sight) -> str:
     """``#rrggbb`` as it looks without green (deutan), red (protan) or blue cones (tritan), or grey.
 
@@ -57,21 +45,3 @@ def seen_as(colour: str, sight: Sight) -> str:
     if sight == "normal":
         return colour
     return from_linear(apply(DEFICIENCIES[sight], to_linear(colour)))
-
-
-def hard_to_tell(colours: Mapping[str, str], limit: float) -> list[HardToTell]:
-    """Every pair of letters under ``limit`` (CIEDE2000), in each sight, the closest first.
-
-    ``colours`` maps a letter to its ``#rrggbb``.
-
-    >>> hard_to_tell({"A": "#b0b0b0", "B": "#b4b4b4", "C": "#000000"}, 10)[0][:3]
-    ('A', 'B', 'normal')
-    """
-    found = [close for sight in SIGHTS for close in _close_in(colours, sight, limit)]
-    return sorted(found, key=lambda each: (round(each.difference, 6), SIGHTS.index(each.sight)))
-
-
-def _close_in(colours: Mapping[str, str], sight: Sight, limit: float) -> list[HardToTell]:
-    seen = {letter: lab(seen_as(colour, sight)) for letter, colour in sorted(colours.items())}
-    pairs = ((a, b, ciede2000(seen[a], seen[b])) for a, b in combinations(seen, 2))
-    return [HardToTell(a, b, sight, apart) for a, b, apart in pairs if apart < limit]

@@ -35,7 +35,7 @@ client = ""
 _RING = """\
 frame = {{ outside = {ring} }}
 stand = {{ rise = "12in" }}
-colours = {{ A = "deep teal", B = "oat", C = "brass" }}
+colours = {{ A = "night tide", B = "oat", C = "brass" }}
 
 [[section]]                    # clusters from the middle outward, the same on both sides
 at = "12"                      # where its middle is, on the clock

@@ -30,7 +30,7 @@ _ARCH = """\
 size = "11in"
 frame = {{ kind = "arch", width = {size}, height = {second}, tube = "3/4in" }}
 stand = {{ rise = "2in" }}
-colours = {{ A = "deep teal", B = "oat", C = "brass" }}
+colours = {{ A = "night tide", B = "oat", C = "brass" }}
 
 [[section]]
 at = "12"
@@ -45,7 +45,7 @@ _COLUMN = """\
 size = "11in"
 frame = {{ kind = "pole", height = {size}, tube = "1in" }}
 stand = {{ rise = "1in", plate = "20in" }}
-colours = {{ A = "deep teal", B = "oat", C = "brass" }}
+colours = {{ A = "night tide", B = "oat", C = "brass" }}
 
 [[section]]
 at = "8in"                     # from the foot of the pole
@@ -77,7 +77,7 @@ clusters = [{{ fill = "3 1/2in", colours = "A" }}, {{ fill = "3 1/2in", colours 
 _GARLAND = """\
 frame = {{ outside = {size}, tube = "3/4in" }}
 stand = {{ rise = "12in", plate = "20in" }}
-colours = {{ A = "deep teal", B = "oat", C = "brass", D = "night tide" }}
+colours = {{ A = "deep teal", B = "sail white", C = "sea glass", D = "night tide" }}
 
 [[garland]]                    # mixed sizes over part of the ring
 from = "6"                     # where it begins and ends, on the clock
@@ -102,7 +102,7 @@ _WALL = """\
 size = "5in"
 frame = {{ kind = "wall", width = {size}, height = {second}, tube = "3/4in" }}
 stand = {{ rise = "3in", plate = "14in" }}
-colours = {{ A = "deep teal", B = "oat", C = "brass" }}
+colours = {{ A = "night tide", B = "oat", C = "brass" }}
 
 [wall]
 mesh = "staggered"             # each row moved by half a balloon

@@ -5,11 +5,12 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.colour.tones import tone
 from mockup.packing.frames import Frame
 from mockup.panel.numerals import NumeralShape
 from mockup.panel.pen import Stroke
 from mockup.render.record import Group, Linear, Rect, Style
-from mockup.render.tones import Recolour, linear, ramp, tone
+from mockup.render.tones import Recolour, linear, ramp
 from mockup.render.viewpoint import NUMERAL, TUBE, Eye, Layer
 
 METAL = "#c3a05c"

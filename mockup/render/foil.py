@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from mockup.colour.tones import tone
 from mockup.design.model import ColourUse
 from mockup.panel.numerals import NumeralShape
 from mockup.render.curve_fit import fitted
@@ -21,7 +22,7 @@ from mockup.render.flanks import Flank, flank_paths
 from mockup.render.puckers import pucker_paths
 from mockup.render.record import Item, Path, Place, Style, Symbol
 from mockup.render.rounded import TOWARD_LIGHT, Profile, steps
-from mockup.render.tones import SHADE, Ink, Recolour, symbol, tone
+from mockup.render.tones import SHADE, Ink, Recolour, symbol
 from mockup.render.tracks import Track, joined
 from mockup.render.viewpoint import Eye
 

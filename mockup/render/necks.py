@@ -11,12 +11,13 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from mockup.colour.tones import tone
 from mockup.packing.neighbours import touching_pairs
 from mockup.piece.placed import Piece
 from mockup.render.balloons import colour_of
 from mockup.render.finishes import body
 from mockup.render.record import Group, Item, Linear, Path, Place, Point, Stop, Style
-from mockup.render.tones import Recolour, linear, tone
+from mockup.render.tones import Recolour, linear
 from mockup.render.tracks import Track
 from mockup.render.viewpoint import KNOT, Eye, Floats, Layer
 

@@ -12,7 +12,7 @@ from functools import lru_cache
 from itertools import pairwise
 
 from mockup.colour.srgb import oklab
-from mockup.render.tones import lightness_at, tone
+from mockup.colour.tones import lightness_at, tone
 
 Profile = tuple[tuple[float, float], ...]
 TOWARD_LIGHT = (-0.6, -0.8)

@@ -1,8 +1,8 @@
 """Which colours of a palette to give the letters so that they are told apart best.
 
 The worth of a set is its least difference (CIEDE2000) over all pairs, in normal sight, under the
-three deficiencies and in grey. The best set is a largest clique problem: raise the difference that
-is asked of every pair as long as enough colours that all keep it can be found.
+three deficiencies and, as they are drawn, in grey. The best set is a largest clique problem: raise
+the difference that is asked of every pair as long as enough colours that all keep it can be found.
 """
 
 from __future__ import annotations
@@ -11,8 +11,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations, permutations
 
+from mockup.colour.alike import Latex, apart
 from mockup.colour.difference import difference
-from mockup.colour.sight import SIGHTS, seen_as
+from mockup.colour.sight import SIGHTS
 from mockup.errors import MockupError
 
 Pair = tuple[int, int]
@@ -35,37 +36,34 @@ class Assignment:
     sight: str
 
 
-def told_apart(first: str, second: str) -> tuple[float, str]:
-    """The least difference of two ``#rrggbb`` colours over all sights, and that sight.
+def told_apart(first: Latex, second: Latex) -> tuple[float, str]:
+    """The least difference of two balloons over all sights, and that sight.
 
-    >>> told_apart("#000000", "#ffffff")[1]
-    'normal'
+    >>> told_apart(Latex("#000000", "matte"), Latex("#ffffff", "matte"))[1]
+    'grey'
     """
-    every = [
-        (difference(seen_as(first, sight), seen_as(second, sight)), n)
-        for n, sight in enumerate(SIGHTS)
-    ]
-    least, n = min((round(apart, 9), n) for apart, n in every)
+    every = [(apart(first, second, sight), n) for n, sight in enumerate(SIGHTS)]
+    least, n = min((round(difference, 9), n) for difference, n in every)
     return least, SIGHTS[n]
 
 
-def best_assignment(now: Mapping[str, str], palette: Sequence[str]) -> Assignment:
+def best_assignment(now: Mapping[str, Latex], palette: Sequence[Latex]) -> Assignment:
     """The assignment with the greatest least difference; of equals the nearest to ``now``.
 
-    ``now`` are the letters with their present colours, ``palette`` the colours to choose from,
-    all ``#rrggbb``. Raises ``TooFewColours``.
+    ``now`` are the letters with their present colours, ``palette`` the colours to choose from.
+    Raises ``TooFewColours``.
     """
     letters = sorted(now)
     if len(letters) > len(palette):
         raise TooFewColours(
             f"the palette has {len(palette)} colours for {len(letters)} letters; take another"
         )
-    apart = {
+    pairs = {
         (a, b): told_apart(palette[a], palette[b])[0]
         for a, b in combinations(range(len(palette)), 2)
     }
-    least = _widest(len(palette), len(letters), apart)
-    sets = list(_cliques(len(palette), len(letters), apart, least))
+    least = _widest(len(palette), len(letters), pairs)
+    sets = list(_cliques(len(palette), len(letters), pairs, least))
     places = _nearest_to(now, letters, palette, sets)
     a, b = min(
         combinations(letters, 2),
@@ -109,10 +107,17 @@ def _cliques(
 
 
 def _nearest_to(
-    now: Mapping[str, str], letters: Sequence[str], palette: Sequence[str], sets: list[list[int]]
+    now: Mapping[str, Latex],
+    letters: Sequence[str],
+    palette: Sequence[Latex],
+    sets: list[list[int]],
 ) -> dict[str, int]:
     """Of all best sets and ways to hand them out, the one that changes the colours least."""
-    change = {(x, n): difference(now[x], palette[n]) for x in letters for n in range(len(palette))}
+    change = {
+        (x, n): difference(now[x].srgb, palette[n].srgb)
+        for x in letters
+        for n in range(len(palette))
+    }
 
     def changed(places: tuple[int, ...]) -> tuple[float, tuple[int, ...]]:
         total = sum(change[x, n] for x, n in zip(letters, places, strict=True))

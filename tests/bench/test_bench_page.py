@@ -26,7 +26,7 @@ def tab(page: Page, name: str) -> None:
 def test_it_opens_with_the_piece_drawn_and_judged(visit: Visit) -> None:
     page = visit.page
     expect(page.locator("#title")).to_have_text("Ruby turns thirty")
-    expect(page.locator("#tally")).to_have_text("all hold")
+    expect(page.locator("#tally")).to_have_text("1 to look at")  # teal and brass, in grey
     painted = page.evaluate(
         """() => [...document.querySelectorAll('canvas')].map(c => {
             const d = c.getContext('2d').getImageData(0, 0, c.width, c.height).data;

@@ -1,21 +1,18 @@
-"""Colour-vision deficiencies against the published matrices, and what is hard to tell apart."""
+"""Colour-vision deficiencies against the published matrices."""
 
 from __future__ import annotations
 
 import csv
-from itertools import combinations, product
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from mockup.colour.difference import difference
-from mockup.colour.sight import DEFICIENCIES, SIGHTS, Sight, hard_to_tell, seen_as
+from mockup.colour.sight import DEFICIENCIES, SIGHTS, Sight, seen_as
 from mockup.colour.srgb import parse_hex, to_hex
 
 DATA = Path(__file__).parent.parent / "data"
-HEX = st.tuples(*[st.integers(0, 255)] * 3).map(to_hex)
 PUBLISHED = {"protan": "Protanomaly", "deutan": "Deuteranomaly", "tritan": "Tritanomaly"}
 
 
@@ -43,28 +40,3 @@ def test_colours_as_others_see_them(row: dict[str, str], sight: Sight) -> None:
 def test_greys_look_grey_to_everyone(level: int, sight: Sight) -> None:
     seen = parse_hex(seen_as(to_hex((level, level, level)), sight))
     assert max(abs(each - level) for each in seen) <= 1
-
-
-def test_red_and_olive_are_hard_for_deutans_only_where_they_are() -> None:
-    colours = {"A": "#c2473a", "B": "#7d6b2d"}
-    sights = {each.sight for each in hard_to_tell(colours, 10)}
-    assert "normal" not in sights
-    assert sights, "a red and an olive of like luminance meet in some sight"
-
-
-@given(st.dictionaries(st.sampled_from("ABCDE"), HEX, max_size=5), st.floats(0, 30))
-def test_every_pair_named_is_close_and_every_close_pair_named(
-    colours: dict[str, str], limit: float
-) -> None:
-    named = {(each.first, each.second, each.sight) for each in hard_to_tell(colours, limit)}
-    for sight, (a, b) in product(SIGHTS, combinations(sorted(colours), 2)):
-        apart = difference(seen_as(colours[a], sight), seen_as(colours[b], sight))
-        assert ((a, b, sight) in named) == (apart < limit)
-
-
-def test_the_closest_comes_first_whatever_the_order_given() -> None:
-    colours = {"A": "#808080", "B": "#828282", "C": "#8a8a8a"}
-    turned = dict(reversed(colours.items()))
-    found = hard_to_tell(colours, 10)
-    assert found == hard_to_tell(turned, 10)
-    assert [each.difference for each in found] == sorted(each.difference for each in found)

@@ -18,7 +18,7 @@ outside = "30in"
 [colours]
 A = "deep teal"
 B = "oat"
-C = "brass"
+C = "night tide"
 [[section]]
 at = "12"
 colours = "ABAB"
@@ -70,7 +70,7 @@ def test_every_finding_says_one_sentence_and_mends_only_what_fails() -> None:
         (
             "colours told apart",
             "fails",
-            changed('C = "brass"', 'C = { name = "other teal", srgb = "#1f6f76" }'),
+            changed('C = "night tide"', 'C = { name = "other teal", srgb = "#1f6f76" }'),
             "look alike",
         ),
         (
@@ -195,3 +195,19 @@ def test_a_turn_on_a_whole_ring_counts_once() -> None:
     turns = {round(c.turn_deg % 90) for c in piece.clusters}
     assert turns == {0, 45}
     assert found(ring)["nestle"].verdict == "holds"
+
+
+def test_mirror_beside_gloss_asks_for_a_look_in_grey_though_the_swatches_differ() -> None:
+    finding = found(changed('C = "night tide"', 'C = "brass"'))["colours told apart"]
+    assert finding.verdict == "look"
+    assert finding.limit is not None
+    assert finding.measured is not None
+    assert 10 < finding.measured < finding.limit
+    assert "deep teal (A) and brass (C) look alike in a grey print, where" in finding.says
+    assert "letters on the balloons" in finding.remedy
+
+
+def test_its_shading_is_what_hides_it() -> None:
+    matte = changed('C = "night tide"', 'C = { colour = "brass", finish = "matte" }')
+    plain = matte.replace('"deep teal"', '{ colour = "deep teal", finish = "matte" }', 1)
+    assert found(plain)["colours told apart"].verdict == "holds"

@@ -11,16 +11,18 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from mockup.colour.difference import ciede2000
+from mockup.colour.shading import SHADINGS
 from mockup.colour.srgb import grey, lab, oklab, parse_hex, to_hex
+from mockup.colour.tones import tone
 from mockup.design.model import FINISHES as NAMES
 from mockup.design.model import ColourUse
 from mockup.render.balloons import shaded_ball
 from mockup.render.contact import crease_shade, shadow
 from mockup.render.fallback import resvg_png_bytes
-from mockup.render.finishes import FINISHES, body, skin
+from mockup.render.finishes import body, skin
 from mockup.render.pressed import cut
 from mockup.render.record import Circle, Group, Item, Place, Radial, Sheet, walk
-from mockup.render.tones import as_it_is, named, tone
+from mockup.render.tones import as_it_is, named
 
 COLOURS = ["#ffffff", "#f4c9c6", "#d2232a", "#1f2d5c", "#1a1a1c", "#c9a24b", "#9fd8c4", "#116a6e"]
 
@@ -43,7 +45,7 @@ def picture(colour: str, finish: str) -> NDArray[np.float64]:
 
 
 def test_every_finish_of_a_design_can_be_drawn() -> None:
-    assert set(FINISHES) == set(NAMES)
+    assert set(SHADINGS) == set(NAMES)
 
 
 @pytest.mark.parametrize("finish", ["matte", "gloss", "pearl"])

@@ -11,6 +11,7 @@ import pytest
 from shapely import LineString, MultiLineString, Point, Polygon, contains_xy
 
 from mockup.colour.srgb import oklab
+from mockup.colour.tones import tone
 from mockup.design.model import FINISHES, ColourUse
 from mockup.panel.numerals import WELD, NumeralShape, numeral_row
 from mockup.render import foil
@@ -20,7 +21,7 @@ from mockup.render.foil import LOOKS, foil_symbol, numeral
 from mockup.render.puckers import folds
 from mockup.render.record import Path, Place
 from mockup.render.rounded import STEP, at, steps
-from mockup.render.tones import as_it_is, tone
+from mockup.render.tones import as_it_is
 from mockup.render.tracks import Track, joined, lines, number
 from mockup.render.viewpoint import FRONT, Eye, ViewOptions
 

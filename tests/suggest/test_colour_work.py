@@ -16,7 +16,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
+from mockup.colour.alike import Latex, apart
 from mockup.colour.difference import difference
+from mockup.colour.palettes import FINISHES
 from mockup.colour.sight import SIGHTS, seen_as
 from mockup.design.reading import design_from_text, read_design
 from mockup.piece.assemble import assemble
@@ -98,21 +100,28 @@ def test_bags_cover_what_is_needed(counts: dict[str, int]) -> None:
     assert sum(counts.values()) <= bought <= sum(10 * ceil(n / 10) for n in counts.values())
 
 
-def least_difference(colours: tuple[str, ...]) -> float:
+def least_difference(colours: tuple[Latex, ...]) -> float:
     return min(
-        difference(seen_as(a, sight), seen_as(b, sight))
+        difference(seen_as(a.srgb, sight), seen_as(b.srgb, sight))
+        if sight != "grey"
+        else apart(a, b, sight)
         for a, b in combinations(colours, 2)
         for sight in SIGHTS
     )
 
 
 COLOUR = st.tuples(*[st.integers(0, 255)] * 3).map(lambda c: "#{:02x}{:02x}{:02x}".format(*c))
+LATEX = st.builds(Latex, COLOUR, st.sampled_from(FINISHES))
+
+
+def matte(*colours: str) -> list[Latex]:
+    return [Latex(colour, "matte") for colour in colours]
 
 
 @settings(max_examples=15, deadline=None)
-@given(st.lists(COLOUR, min_size=4, max_size=6, unique=True), st.integers(2, 4))
-def test_the_assignment_is_the_best_of_all(palette: list[str], letters: int) -> None:
-    now = dict.fromkeys("ABCD"[:letters], "#808080")
+@given(st.lists(LATEX, min_size=4, max_size=6, unique=True), st.integers(2, 4))
+def test_the_assignment_is_the_best_of_all(palette: list[Latex], letters: int) -> None:
+    now = dict.fromkeys("ABCD"[:letters], Latex("#808080", "matte"))
     found = best_assignment(now, palette)
     best = max(least_difference(chosen) for chosen in permutations(palette, letters))
     assert found.least == pytest.approx(best, abs=1e-6)
@@ -121,14 +130,14 @@ def test_the_assignment_is_the_best_of_all(palette: list[str], letters: int) -> 
 
 
 def test_of_equally_good_ways_the_least_change_is_taken() -> None:
-    palette = ["#000000", "#ffffff"]
-    found = best_assignment({"A": "#fefefe", "B": "#101010"}, palette)
+    now = dict(zip("AB", matte("#fefefe", "#101010"), strict=True))
+    found = best_assignment(now, matte("#000000", "#ffffff"))
     assert found.places == {"A": 1, "B": 0}
 
 
 def test_too_small_a_palette_is_refused() -> None:
     with pytest.raises(TooFewColours, match="2 colours for 3 letters"):
-        best_assignment(dict.fromkeys("ABC", "#808080"), ["#000000", "#ffffff"])
+        best_assignment(dict.fromkeys("ABC", *matte("#808080")), matte("#000000", "#ffffff"))
 
 
 def by_integer_program(given: Piece, letter: str, short: int, spare: dict[str, int]) -> Any:

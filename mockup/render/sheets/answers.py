@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from mockup.lengths import format_spare
 from mockup.piece.finding import Finding, Verdict
+from mockup.piece.findings.colours import IN_GREY
 from mockup.piece.placed import Piece
 from mockup.render.record import Circle, Item, Path, Point, Style
 from mockup.render.sheets.areas import Area, Block, cell
@@ -39,11 +40,7 @@ _WORDS: dict[str, tuple[str, str, str]] = {
     "daylight": ("", "Daylight shows through", "Daylight shows through"),
     "bare frame": ("", "Some frame shows bare", "Some frame shows bare"),
     "fill": ("", "A balloon is filled small", "A balloon is overfilled"),
-    "colours told apart": (
-        "",
-        "Some colours nearly alike",
-        "Two colours look alike",
-    ),
+    "colours told apart": ("", "Some colours alike to some eyes", "Two colours look alike"),
     "off the floor": ("", "Hangs near the floor", "Hangs below the floor"),
 }
 _INDENT = 2.2
@@ -72,6 +69,8 @@ def _said(piece: Piece, finding: Finding) -> str:
         return "Top and bottom alike, one longer"
     if finding.verdict == "holds" and finding.name == "mirror left/right" and _spirals(piece):
         return "Places mirror, colours spiral"
+    if finding.name == "colours told apart" and IN_GREY in finding.says:
+        return "Some colours alike in grey"
     words = _WORDS.get(finding.name)
     if words is None:
         return f"{finding.name}: {finding.verdict}"

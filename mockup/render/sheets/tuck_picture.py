@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from mockup.colour.tones import tone
 from mockup.packing.neighbours import touching_pairs
 from mockup.panel.numerals import NumeralShape
 from mockup.piece.assemble import panel_plane
@@ -23,7 +24,6 @@ from mockup.render.outline import outline
 from mockup.render.pressed import bows, cuts_of
 from mockup.render.record import Circle, Group, Item, Path, Point, Style
 from mockup.render.sheets.inks import INK, SOFT, THICK, THIN
-from mockup.render.tones import tone
 from mockup.render.tracks import lines
 from mockup.render.tube import centre_line
 from mockup.render.viewpoint import BALLOON, NUMERAL, TUBE, Eye, Layer, in_order
