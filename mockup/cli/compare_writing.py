@@ -29,8 +29,8 @@ def write_comparison(
     if not outs:
         return
     from mockup.cli.drawing import write_document
+    from mockup.render.page.compared_page import compared_page
     from mockup.render.sheets.compare import Compared, CompareRow, compare_document
-    from mockup.render.sheets.compare_page import compare_page
     from mockup.render.writing import write_whole
 
     says: Sequence[str] = asked.get("says") or [""] * len(versions)
@@ -39,13 +39,12 @@ def write_comparison(
         for row in rows
     ]
     compared = [Compared(v.name, v.piece, said) for v, said in zip(versions, says, strict=True)]
-    document = compare_document(
-        title, compared, lines, about=asked.get("about", ""), paper=asked["paper"]
-    )
+    about = asked.get("about", "")
+    document = compare_document(title, compared, lines, about=about, paper=asked["paper"])
     for out in outs:
         if out.suffix.lower() in HTML:
-            names = [each.name for each in versions]
-            write_whole(out, compare_page(document, names, lines).encode("utf-8"))
+            page = compared_page(title, compared, lines, about=about)
+            write_whole(out, page.encode("utf-8"))
             yield f"Wrote {out}."
         else:
             written, notes = write_document(document, [out], asked["dpi"])
