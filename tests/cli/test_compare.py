@@ -44,7 +44,9 @@ def test_every_format_is_written(run: Run, optioned: Path) -> None:
     assert b"<svg" in svg
     assert pdf.startswith(b"%PDF")
     assert b"<svg" in page
-    assert b"http-equiv" not in page
+    assert b"http://" not in page
+    assert b"https://" not in page
+    assert b"default-src 'none'" in page
     assert b"<script" not in page
 
 
