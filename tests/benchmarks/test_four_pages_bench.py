@@ -20,7 +20,7 @@ from mockup.design.reading import design_from_text
 from mockup.piece.assemble import assemble
 from mockup.piece.findings import find_all
 from mockup.piece.visible import visible_shares
-from mockup.render import pathdata, pdf
+from mockup.render import necks, pathdata, pdf
 from mockup.render.record import Document
 from mockup.render.sheets.colourways import colourways_document
 from mockup.render.sheets.proof import Asked
@@ -74,6 +74,7 @@ def test_a_proof_of_four_pages_to_pdf(
     def afresh() -> None:
         pathdata.steps.cache_clear()
         pathdata.bounding_box.cache_clear()
+        necks._drawn.cache_clear()
         pdf.pdf_bytes(laid_out(given))
 
     whole = by_turns(afresh, bare, rounds=4)
