@@ -22,6 +22,7 @@ from mockup.piece.findings import find_all
 from mockup.piece.visible import visible_shares
 from mockup.render import necks, pathdata, pdf
 from mockup.render.record import Document
+from mockup.render.sheets import aspects
 from mockup.render.sheets.colourways import colourways_document
 from mockup.render.sheets.proof import Asked
 from tests.benchmarks.cairo_calls import Calls, Listening, again
@@ -75,6 +76,7 @@ def test_a_proof_of_four_pages_to_pdf(
         pathdata.steps.cache_clear()
         pathdata.bounding_box.cache_clear()
         necks._drawn.cache_clear()
+        aspects._dimensions.cache_clear()
         pdf.pdf_bytes(laid_out(given))
 
     whole = by_turns(afresh, bare, rounds=4)

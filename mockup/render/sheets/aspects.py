@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal
 
 from mockup.piece.placed import Piece
@@ -152,13 +153,15 @@ class Layout:
         return replace(laid, figure=figure)
 
     def _dimensions(self, view: Seen, origin: Point) -> Dimensioned:
-        sheet = Scaled(self.scale, origin)
-        measures = measured(view.spans, sheet.at, self.printed)
-        outline = (
-            *sheet.at(view.across[0], view.up[1]),
-            *sheet.at(view.across[1], view.up[0]),
-        )
-        return dimensioned(measures, outline, dimension_heights(self.lettering))
+        return _dimensions(view, Scaled(self.scale, origin), self.printed, self.lettering)
+
+
+@lru_cache(64)
+def _dimensions(view: Seen, sheet: Scaled, printed: Printed, lettering: Lettering) -> Dimensioned:
+    """Kept: a view is tried on several sheets, and every colourway's sheet has the same ones."""
+    measures = measured(view.spans, sheet.at, printed)
+    outline = (*sheet.at(view.across[0], view.up[1]), *sheet.at(view.across[1], view.up[0]))
+    return dimensioned(measures, outline, dimension_heights(lettering))
 
 
 def dimension_heights(lettering: Lettering) -> Heights:
