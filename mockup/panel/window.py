@@ -74,21 +74,34 @@ def window(
     return shapely.transform(part, lambda points: points + opening_centre)
 
 
-def window_spans(opening_radius: float, xy: ArrayLike, blocked: ArrayLike) -> Point:
-    """Width and height of the window through the centre of the opening, mm.
+def window_rays(opening_radius: float, xy: ArrayLike, blocked: ArrayLike) -> Floats:
+    """How far the window reaches from the centre of the opening: right, left, up, down, (4,) mm.
 
     ``xy`` (k, 2) is relative to that centre, ``blocked`` (k,) the blocked radii. Exact: from where
-    the four rays from the centre meet a circle, not from a polygon. (0, 0) where it is blocked.
+    the four rays from the centre meet a circle, not from a polygon. All 0 where it is blocked.
 
-    >>> window_spans(100.0, [[0, 90]], [50.0])
-    (200.0, 140.0)
+    >>> window_rays(100.0, [[0, 90]], [50.0]).tolist()
+    [100.0, 100.0, 40.0, 100.0]
     """
     places = np.asarray(xy, dtype=np.float64).reshape(-1, 2)
     radii = np.asarray(blocked, dtype=np.float64)
     if _is_covered(places, radii):
-        return 0.0, 0.0
-    rays = [_ray(opening_radius, places @ way, places, radii) for way in (_X, -_X, _Y, -_Y)]
-    return rays[0] + rays[1], rays[2] + rays[3]
+        return np.zeros(4)
+    return np.array(
+        [_ray(opening_radius, places @ way, places, radii) for way in (_X, -_X, _Y, -_Y)]
+    )
+
+
+def window_spans(opening_radius: float, xy: ArrayLike, blocked: ArrayLike) -> Point:
+    """Width and height of the window through the centre of the opening, mm.
+
+    As ``window_rays`` has them; (0, 0) where it is blocked.
+
+    >>> window_spans(100.0, [[0, 90]], [50.0])
+    (200.0, 140.0)
+    """
+    right, left, up, down = window_rays(opening_radius, xy, blocked).tolist()
+    return right + left, up + down
 
 
 def centre_depths(xy: Floats, blocked: Floats) -> Floats:

@@ -12,7 +12,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.panel.window import blocked_radii, window, window_spans
+from mockup.panel.window import blocked_radii, window, window_rays
 from mockup.records import dataclass
 
 Floats = NDArray[np.float64]
@@ -20,17 +20,28 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True)
 class Opening:
-    """The opening as seen from the front; ``width`` and ``height`` through its centre, mm.
+    """The opening as seen from the front, mm; ``across`` and ``up`` are from where to where it
+    reaches on the level and the upright line through its centre, as places in the piece.
 
-    The spans are exact from centre distances; the ``outline`` is cut only for those who draw it.
+    These are exact from centre distances; the ``outline`` is cut only for those who draw it.
     """
 
-    width: float
-    height: float
+    across: tuple[float, float]
+    up: tuple[float, float]
     disc: tuple[float, float, float]
     pulled: Floats = field(compare=False, repr=False)
     diameters: Floats = field(compare=False, repr=False)
     slab: tuple[float, float]
+
+    @property
+    def width(self) -> float:
+        """Its width through its centre."""
+        return self.across[1] - self.across[0]
+
+    @property
+    def height(self) -> float:
+        """Its height through its centre."""
+        return self.up[1] - self.up[0]
 
     @cached_property
     def outline(self) -> tuple[tuple[float, float], ...]:
@@ -56,5 +67,6 @@ def seen_opening(
     pulled = centres.copy()
     pulled[:, 2] = np.where(centres[:, 2] > z0, z0, centres[:, 2])
     blocked = blocked_radii(pulled, diameters, thickness, z0)
-    width, height = window_spans(radius, pulled[:, :2] - (cx, cy), blocked)
-    return Opening(width, height, disc, pulled, diameters, (thickness, z0))
+    right, left, up, down = window_rays(radius, pulled[:, :2] - (cx, cy), blocked).tolist()
+    spans = (cx - left, cx + right), (cy - down, cy + up)
+    return Opening(*spans, disc, pulled, diameters, (thickness, z0))

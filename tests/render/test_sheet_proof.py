@@ -10,6 +10,7 @@ from math import hypot
 from pathlib import Path
 
 import pytest
+from shapely import LineString
 
 from mockup.colour.srgb import contrast
 from mockup.lengths import format_length, parse_length
@@ -19,7 +20,7 @@ from mockup.piece.placed import Piece
 from mockup.render.record import Document, Group, Line, Rect, Sheet, walk
 from mockup.render.record import Path as Outline
 from mockup.render.sheets.aspects import Aspect
-from mockup.render.sheets.measures import chord, front_spans
+from mockup.render.sheets.measures import front_spans
 from mockup.render.sheets.overlaps import overlaps
 from mockup.render.sheets.proof import Asked, NotFinal, proof_document
 from mockup.render.svg import svg_text
@@ -175,7 +176,8 @@ def _gap(piece: Piece, x: float, y: float) -> float:
 def test_the_chord_of_the_window_is_its_exact_span() -> None:
     piece = ring()
     assert piece.opening is not None
-    low, high = chord([(y, x) for x, y in piece.window], (0.0, 0.0)) or (0.0, 0.0)
+    upright = LineString([(0.0, -9999.0), (0.0, 9999.0)])
+    _, low, _, high = LineString(piece.window).intersection(upright).bounds
     assert high - low == pytest.approx(piece.opening.height, rel=1e-3)
 
 
@@ -261,14 +263,32 @@ def test_the_window_is_dimensioned_with_its_clearance_to_the_numerals() -> None:
     assert piece.fit is not None
     assert piece.opening is not None
     centre_x, centre_y, _ = piece.opening.disc
-    ends = chord([(y, x) for x, y in piece.opening.outline], (centre_y, centre_x))
-    assert ends is not None
+    outline = LineString(piece.opening.outline)
+    along = LineString([(centre_x, centre_y - 9999), (centre_x, centre_y + 9999)])
+    ends = outline.intersection(along).bounds[1::2]
     tops = [shape.y + shape.height / 2 for shape in piece.fit.numerals]
     feet = [shape.y - shape.height / 2 for shape in piece.fit.numerals]
     least = min(ends[1] - max(tops), min(feet) - ends[0])
     (says,) = (span.name for span in front_spans(piece) if span.name.startswith("window ("))
     assert says == f"window ({format_length(least, 'in')} clear)"
     assert "ring, window and overall width" in {span.name for span in front_spans(piece)}
+
+
+def test_a_window_off_centre_has_its_clearance_dimensioned_on_both_sides() -> None:
+    """A half ring's balloons leave more room on one side, and the row moved by hand hangs low."""
+    piece = sample(next(path for path in SAMPLES if path.stem == "alder-half-ring"))
+    assert piece.opening is not None
+    assert piece.fit is not None
+    level = LineString([(-9999, piece.opening.disc[1]), (9999, piece.opening.disc[1])])
+    west, _, east, _ = LineString(piece.opening.outline).intersection(level).bounds
+    left = min(s.x - s.width / 2 for s in piece.fit.numerals) - west
+    right = east - max(s.x + s.width / 2 for s in piece.fit.numerals)
+    assert right - left > 150
+    names = {span.name for span in front_spans(piece)}
+    rooms = f"{format_length(left, 'in')} clear left and {format_length(right, 'in')} right"
+    assert f"window ({rooms})" in names
+    (said,) = (f.says for f in find_all(piece) if f.name == "numerals fit")
+    assert f"{format_length((right - left) / 2, 'in')} left of and " in said
 
 
 def test_a_draft_offers_nothing_to_sign() -> None:

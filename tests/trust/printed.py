@@ -33,6 +33,14 @@ class Dimension:
         return length(self.figure)
 
 
+def rooms(clear: str) -> list[tuple[str, str]]:
+    """Figures and sides of "1 in clear above and 2 in below"; of "1 in clear" without a side."""
+    parts = clear.replace(" clear", "").split(" and ")
+    found = [re.fullmatch(r"(.+(?:in|cm)) ?(\w*)", part) for part in parts if part]
+    assert None not in found, clear
+    return [(each[1], each[2]) for each in found if each]
+
+
 def length(figure: str) -> float:
     """Millimetres of a printed figure, such as "Ø 30 in" or "21 1/8 in (53.7 cm)"."""
     own, _, other = figure.removeprefix("Ø ").partition(" (")
@@ -60,7 +68,7 @@ def dimensions(svg: str) -> list[Dimension]:
 
 def _dimension(group: ET.Element) -> Dimension:
     told = group.findtext(f"{SVG}title") or ""
-    clear = re.search(r" \(([^()]*) clear\)", told)
+    clear = re.search(r" \(([^()]* clear[^()]*)\)", told)
     said = told.replace(clear[0], "") if clear else told
     figure = next(m for m in re.finditer(r"(?:Ø )?\d[^A-Z]*$", said))
     tips = [_tip(path.get("d", "")) for path in group.findall(f"{SVG}path")]

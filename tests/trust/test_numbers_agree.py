@@ -27,7 +27,7 @@ from mockup.render.record import Document
 from mockup.render.sheets.colourways import colourways_document
 from mockup.render.sheets.proof import Asked
 from mockup.render.svg import svg_text
-from tests.trust.printed import Dimension, balls, dimensions, groups, length, reach, words
+from tests.trust.printed import Dimension, balls, dimensions, groups, length, reach, rooms, words
 from tests.trust.reckoned import deepest_overlap, first_hit, line_box, overall, slab
 from tests.trust.running import SAMPLES
 
@@ -98,16 +98,20 @@ def expected(piece: Piece, name: str, *, across: bool) -> float:
     return known[name]
 
 
-def clearance(piece: Piece) -> float:
-    """The least of what is clear above and below the numerals in the window's middle, mm."""
+def clearances(piece: Piece) -> dict[str, float]:
+    """What is clear on each side of the numerals, mm; under "" the least of above and below."""
     assert piece.design.panel is not None
     assert piece.fit is not None
     disc = piece.frame.opening(piece.design.panel.place)
     assert disc is not None
-    high = max(s.y + s.height / 2 for s in piece.fit.numerals)
-    low = min(s.y - s.height / 2 for s in piece.fit.numerals)
-    top, bottom = disc[1] + first_hit(piece, (0, 1)), disc[1] - first_hit(piece, (0, -1))
-    return min(top - high, low - bottom)
+    shapes = piece.fit.numerals
+    clear = {
+        "above": disc[1] + first_hit(piece, (0, 1)) - max(s.y + s.height / 2 for s in shapes),
+        "below": min(s.y - s.height / 2 for s in shapes) - disc[1] + first_hit(piece, (0, -1)),
+        "right": disc[0] + first_hit(piece, (1, 0)) - max(s.x + s.width / 2 for s in shapes),
+        "left": min(s.x - s.width / 2 for s in shapes) - disc[0] + first_hit(piece, (-1, 0)),
+    }
+    return clear | {"": min(clear["above"], clear["below"])}
 
 
 def true(name: str, one: Dimension, scale: int) -> list[str]:
@@ -119,8 +123,9 @@ def true(name: str, one: Dimension, scale: int) -> list[str]:
         must = expected(piece, each, across=one.across)
         if abs(one.mm - must) > step + (2 * PLACE if nth else 0.0):
             wrong.append(f"{each} prints {one.figure}, the layout has {must:.2f} mm")
-    if one.clear and abs(length(one.clear) - clearance(piece)) > step:
-        wrong.append(f"{one.clear} clear is printed, the layout has {clearance(piece):.2f} mm")
+    for figure, side in rooms(one.clear):
+        if abs(length(figure) - clearances(piece)[side]) > step:
+            wrong.append(f"{figure} clear {side} is printed, not {clearances(piece)[side]:.2f} mm")
     if abs(one.drawn * scale - one.mm) > step + 0.002 * scale:
         wrong.append(f"{one.names} prints {one.figure}, drawn {one.drawn * scale:.2f} mm")
     return wrong
@@ -298,7 +303,7 @@ def require_every_number_explained(name: str) -> None:
     for number, svg in enumerate(sheets_of(name), start=1):
         found = dimensions(svg)
         figures = {one.figure for one in found}
-        figures |= {f"{one.names[-1]} ({one.clear} clear)" for one in found if one.clear}
+        figures |= {f"{one.names[-1]} ({one.clear})" for one in found if one.clear}
         numbers = [text for text in words(svg) if re.search(r"\d", text)]
         assert len(numbers) > 5
         rest = [text for text in numbers if not checked_elsewhere(text, figures)]

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from mockup.lengths import format_length, format_spare
 from mockup.panel.fit import Fit
 from mockup.piece.finding import Finding
+from mockup.piece.hanging import NOTICED, hanging, off_middle
 from mockup.piece.placed import Piece
 
 
@@ -51,10 +52,16 @@ def fit_words(piece: Piece, fit: Fit) -> str:
 
 
 def _shift(fit: Fit, piece: Piece) -> str:
-    if abs(fit.raised) < 25.4 / 16:
-        return ""
+    """How far the row is moved up or down, and where that leaves it in the window."""
+    hangs, unit = hanging(piece), piece.design.unit
+    off = off_middle(hangs, unit) if hangs else ""
+    if abs(fit.raised) < NOTICED:
+        return f", {off}" if off else ""
     way = "raised" if fit.raised > 0 else "lowered"
-    return f", {way} {format_length(abs(fit.raised), piece.design.unit)} from the middle"
+    moved = f", {way} {format_length(abs(fit.raised), unit)}"
+    if hangs and not off:
+        return f"{moved} to the middle of the window"
+    return f"{moved} from the middle of the frame{off and f': {off}'}"
 
 
 def _where(piece: Piece, fit: Fit) -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from mockup.lengths import Unit, format_length, format_room
-from mockup.panel.fit import Fit
 from mockup.piece.extent import feet
+from mockup.piece.hanging import NOTICED, Hanging, hanging, numerals_box
 from mockup.piece.placed import Piece
 from mockup.render.dimensions import Edge, Measure
 from mockup.render.record import Point
@@ -203,64 +203,35 @@ def _numerals(piece: Piece) -> Iterator[Span]:
     yield Span(name, fit.width, "top", ((left, high), (right, high)))
 
 
-def numerals_box(fit: Fit) -> tuple[float, float, float, float]:
-    """Left, low, right and high of the row of numerals, piece mm."""
-    shapes = fit.numerals
+def _window(piece: Piece) -> Iterator[Span]:
+    """Width and height of the opening that is seen, through its centre."""
+    seen = piece.opening
+    if piece.design.panel is None or seen is None or not seen.width:
+        return
+    (cx, cy, _), (west, east), (foot, top) = seen.disc, seen.across, seen.up
+    names = _clearances(hanging(piece), piece.design.unit)
+    yield Span(f"window{names[0]}", seen.width, "top", ((west, cy), (east, cy)))
+    yield Span(f"window{names[1]}", seen.height, "right", ((cx, foot), (cx, top)))
+
+
+def _clearances(hangs: Hanging | None, unit: Unit) -> tuple[str, str]:
+    """How far the numerals stay from the window's ends, where they are within it: level, upright.
+
+    Few words, so that they find room on the dimension of a small window: one figure where both ends
+    have the same, and nothing of a row that hangs in the middle between left and right.
+    """
+    if hangs is None:
+        return "", ""
+    level, upright = (hangs.left, hangs.right), (hangs.above, hangs.below)
+    aside = abs(hangs.aside) >= NOTICED and min(level) >= 0
     return (
-        min(s.x - s.width / 2 for s in shapes),
-        min(s.y - s.height / 2 for s in shapes),
-        max(s.x + s.width / 2 for s in shapes),
-        max(s.y + s.height / 2 for s in shapes),
+        _clear(level, ("left", "right"), unit) if aside else "",
+        _clear(upright, ("above", "below"), unit) if min(upright) >= 0 else "",
     )
 
 
-def _window(piece: Piece) -> Iterator[Span]:
-    """Width and height of the opening that is seen, through its centre."""
-    seen, panel = piece.opening, piece.design.panel
-    disc = piece.frame.opening(panel.place) if panel else None
-    if seen is None or disc is None:
-        return
-    cx, cy, _ = disc
-    across = chord(seen.outline, (cx, cy))
-    up = chord([(y, x) for x, y in seen.outline], (cy, cx))
-    if across:
-        yield Span("window", seen.width, "top", ((across[0], cy), (across[1], cy)))
-    if up:
-        name = "".join(("window", *_clearance(piece, up)))
-        yield Span(name, seen.height, "right", ((cx, up[0]), (cx, up[1])))
-
-
-def _clearance(piece: Piece, up: tuple[float, float]) -> Iterator[str]:
-    """How far the numerals stay at least from the window's ends, where they are within it.
-
-    Few words, so that they find room on the dimension of a small window.
-    """
-    fit = piece.fit
-    if fit is None or not fit.numerals:
-        return
-    _, low, _, high = numerals_box(fit)
-    least = min(up[1] - high, low - up[0])
-    if least >= 0:
-        yield f" ({format_length(least, piece.design.unit)} clear)"
-
-
-def chord(ring: Sequence[Point], through: Point) -> tuple[float, float] | None:
-    """From where to where the level line through a point runs inside a closed ring of points.
-
-    None where the point lies outside.
-
-    >>> chord([(0, 0), (4, 0), (4, 4), (0, 4)], (1, 2))
-    (0.0, 4.0)
-    """
-    x, y = through
-    crossings = sorted(_crossings(ring, y))
-    for low, high in zip(crossings[::2], crossings[1::2], strict=False):
-        if low <= x <= high:
-            return low, high
-    return None
-
-
-def _crossings(ring: Sequence[Point], y: float) -> Iterator[float]:
-    for (x0, y0), (x1, y1) in zip(ring, (*ring[1:], ring[0]), strict=True):
-        if (y0 <= y) != (y1 <= y):
-            yield x0 + (x1 - x0) * (y - y0) / (y1 - y0)
+def _clear(rooms: tuple[float, float], ways: tuple[str, str], unit: Unit) -> str:
+    if abs(rooms[0] - rooms[1]) < 2 * NOTICED:
+        return f" ({format_length(min(rooms), unit)} clear)"
+    first, second = (format_length(room, unit) for room in rooms)
+    return f" ({first} clear {ways[0]} and {second} {ways[1]})"
