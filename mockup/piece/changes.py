@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from mockup.design.days import day_of
 from mockup.lengths import Unit, format_length
 from mockup.piece.placed import ordinal
 
@@ -76,7 +77,12 @@ def _shown(value: object) -> str:
 def _words(old: Plain, new: Plain) -> Iterator[str]:
     for key, name in _TOP.items():
         if old.get(key) != new.get(key):
-            yield _was(name, old.get(key), new.get(key))
+            yield _was(name, *(_said(key, each.get(key)) for each in (old, new)))
+
+
+def _said(key: str, value: object) -> object:
+    """A day as people read it, all else as it is."""
+    return day_of(value) if key == "event_date" and isinstance(value, str) else value
 
 
 def _measures(old: Plain, new: Plain, unit: Unit) -> Iterator[str]:

@@ -7,6 +7,7 @@ from functools import cached_property
 from pathlib import Path
 
 from mockup.design.approvals import Log, Record, outdated_approval, read_log
+from mockup.design.days import day_of
 from mockup.design.model import Design
 from mockup.errors import printable
 from mockup.piece.code import content, proof_code
@@ -66,7 +67,7 @@ def record_words(record: Record) -> str:
     """A record as people speak of it.
 
     >>> record_words(Record("approved", "1A2B3C4D", 2, "2027-03-01", "R. Alder"))
-    'revision 2, approved by R. Alder on 2027-03-01'
+    'revision 2, approved by R. Alder on 1 Mar 2027'
     """
     done = f"approved by {printable(record.by)}" if record.kind == "approved" else "sent"
-    return f"revision {record.revision}, {done} on {printable(record.on)}"
+    return f"revision {record.revision}, {done} on {printable(day_of(record.on))}"

@@ -246,7 +246,7 @@ def test_check_says_what_has_changed_since_the_approval(run: Run, piece: Path) -
     assert report(run, "check", piece)["approval"]["holds"] is True
     edit(piece, ("strokes = 2.5", "strokes = 2"))
     ran = run("check", piece)
-    assert "Changed since revision 1, approved by R. Alder on 2025-03-01" in ran.err
+    assert "Changed since revision 1, approved by R. Alder on 1 Mar 2025" in ran.err
     assert "top section: last cluster was 2.5 strokes, is 2 strokes" in ran.err
     told = report(run, "check", piece)["approval"]
     assert (told["holds"], told["revision"], told["approved"]["revision"]) == (False, 2, 1)
@@ -332,7 +332,7 @@ def test_changes_are_told_and_drawn(run: Run, piece: Path) -> None:
     run("approve", piece, "--by", "R. Alder", "--even-so")
     out = piece.with_name("changes.pdf")
     ran = run("changes", piece, 1, "-o", out)
-    assert "from revision 1, approved by R. Alder on 2025-03-01 to the file as it is" in ran.out
+    assert "from revision 1, approved by R. Alder on 1 Mar 2025 to the file as it is" in ran.out
     assert "top section: last cluster was 2.5 strokes, is 2 strokes" in ran.out
     text = " ".join(asked("pdftotext", out, "-").split())
     assert "last cluster was 2.5 strokes, is 2 strokes" in text

@@ -37,7 +37,7 @@ def told(new: Design) -> list[str]:
         (replace(design(), client="Alder"), "client: was nothing, is 'Alder'"),
         (
             replace(design(), event_date=date(2027, 3, 1)),
-            "event date: was nothing, is '2027-03-01'",
+            "event date: was nothing, is '1 Mar 2027'",
         ),
         (replace(design(), stand=StandSpec()), "stand: added"),
         (replace(design(), outdoors=True), "outdoors: was no, is yes"),

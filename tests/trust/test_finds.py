@@ -134,5 +134,5 @@ def test_what_changed_since_a_record_without_a_design_is_said_in_words(
 
 def test_a_name_of_control_characters_is_spelled_out() -> None:
     assert record_words(replace(RECORD, by="R.\x1b[2JAlder")).endswith(
-        "\\u001b[2JAlder on 2027-03-01"
+        "\\u001b[2JAlder on 1 Mar 2027"
     )

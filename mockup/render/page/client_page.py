@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from hashlib import sha256
 from itertools import chain
 
+from mockup.design.days import day
 from mockup.design.model import Design
 from mockup.design.ways import Way, ways
 from mockup.lengths import format_length
@@ -22,7 +23,6 @@ from mockup.render.page.words import approved
 from mockup.render.sheets.answers import failed
 from mockup.render.sheets.key import KeyRow, key_rows
 from mockup.render.sheets.scale import scale_words
-from mockup.render.sheets.title_block import day
 
 _POLICY = (
     "default-src 'none'; style-src 'sha256-{}'; font-src data:; base-uri 'none'; form-action 'none'"

@@ -9,6 +9,7 @@ from typing import Literal
 
 from mockup.piece.placed import Piece
 from mockup.render.dimensions import Dimensioned, Heights, dimensioned
+from mockup.render.fonts import Faces, faces
 from mockup.render.record import Point
 from mockup.render.sheets.areas import Area, hull
 from mockup.render.sheets.lettering import Hand, Lettering
@@ -153,12 +154,18 @@ class Layout:
         return replace(laid, figure=figure)
 
     def _dimensions(self, view: Seen, origin: Point) -> Dimensioned:
-        return _dimensions(view, Scaled(self.scale, origin), self.printed, self.lettering)
+        scaled = Scaled(self.scale, origin)
+        return _dimensions(view, scaled, self.printed, self.lettering, faces())
 
 
 @lru_cache(64)
-def _dimensions(view: Seen, sheet: Scaled, printed: Printed, lettering: Lettering) -> Dimensioned:
-    """Kept: a view is tried on several sheets, and every colourway's sheet has the same ones."""
+def _dimensions(
+    view: Seen, sheet: Scaled, printed: Printed, lettering: Lettering, _font: Faces
+) -> Dimensioned:
+    """Kept: a view is tried on several sheets, and every colourway's sheet has the same ones.
+
+    How wide they are lettered goes with the font.
+    """
     measures = measured(view.spans, sheet.at, printed)
     outline = (*sheet.at(view.across[0], view.up[1]), *sheet.at(view.across[1], view.up[0]))
     return dimensioned(measures, outline, dimension_heights(lettering))

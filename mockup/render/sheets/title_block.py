@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from itertools import accumulate
 
+from mockup.design.days import day
 from mockup.design.model import Design
 from mockup.render.record import Item, Line, Point
 from mockup.render.sheets.areas import PAD, Area, Block, cell
@@ -73,18 +74,6 @@ class TitleBlock:
         )
         first = 2 if wordy else 3
         return fields[:first], fields[first:]
-
-
-_MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
-
-
-def day(when: date | None) -> str:
-    """A date that reads alike everywhere, empty for none.
-
-    >>> day(date(2026, 11, 4))
-    '4 Nov 2026'
-    """
-    return f"{when.day} {_MONTHS[when.month - 1]} {when.year}" if when else ""
 
 
 def title_block(
