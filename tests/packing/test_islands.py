@@ -77,20 +77,49 @@ def test_two_crescents_settle_as_each_would_alone() -> None:
     assert np.abs(together.centres - both(top, bottom)[0]).max() > 1.0
 
 
-def test_an_edit_of_one_leaves_the_other_where_it_lay(monkeypatch: pytest.MonkeyPatch) -> None:
-    first = settle(*both(crescent(13, 111.0), crescent(11, 121.0, 180.0)))
+@pytest.fixture
+def alone(monkeypatch: pytest.MonkeyPatch) -> list[int]:
+    """How many balloons each island has that is settled from here on."""
     settled: list[int] = []
-    alone = balancing._alone
+    own = balancing._alone
 
     def counted(island: balancing.Island, asked: balancing.Asked) -> balancing.Rest:
-        settled.append(len(island.radii))
-        return alone(island, asked)
+        settled.append(island.balloons)
+        return own(island, asked)
 
+    balancing.forget()
     monkeypatch.setattr(balancing, "_alone", counted)
+    return settled
+
+
+def test_an_edit_of_one_leaves_the_other_where_it_lay(alone: list[int]) -> None:
+    first = settle(*both(crescent(13, 111.0), crescent(11, 121.0, 180.0)))
     second = settle(*both(crescent(13, 109.0), crescent(11, 121.0, 180.0)))
-    assert settled == [52]
+    assert alone == [52, 44, 52]
     assert np.array_equal(first.centres[52:], second.centres[52:])
     assert not np.array_equal(first.centres[:52], second.centres[:52])
+
+
+@pytest.mark.parametrize("moved", [[0.0, 0.0, 0.0], [1234.5, -987.6, 54.3]])
+def test_of_a_mirrored_pair_one_is_settled_and_the_other_laid(
+    alone: list[int], moved: list[float]
+) -> None:
+    centres, diameters, knots = both(crescent(13, 112.0), flipped(crescent(13, 112.0)))
+    settled = settle(centres + moved, diameters, knots + moved)
+    assert alone == [52]
+    assert settled.at_rest
+    apart = settled.centres - np.mean(settled.centres, axis=0)
+    assert np.max(KDTree(apart).query(apart * [1, -1, 1])[0]) < 1e-9
+
+
+def test_a_mirror_that_holds_to_a_ten_millionth_is_kept() -> None:
+    """Of a balloon's size: closer than any tape, and rounding of a file's own figures is less."""
+    centres, diameters, knots = crescent(63, 120.0)
+    bent = centres.copy()
+    bent[centres[:, 0] > 1.0, 1] += 5e-6
+    settled = settle(bent, diameters, knots).centres
+    apart = settled - settled.mean(axis=0)
+    assert np.max(KDTree(apart).query(apart * [-1, 1, 1])[0]) < 1e-9
 
 
 def test_a_mirrored_pair_stays_mirrored_to_the_last_digit_of_its_middle() -> None:
@@ -111,6 +140,10 @@ def test_islands_that_are_drawn_together_come_to_rest_as_one() -> None:
     assert np.min(KDTree(lower).query(upper)[0]) < 110.0
     assert settled.energy_end < settled.energy_start
     assert settled.largest_force <= 1e-3 * 110.0 + 1e-9
+    alone = max(settle(*one).steps for one in (near, (apart, far[1], far[2])))
+    assert settled.steps > alone
+    for most in (alone - 1, alone, alone + 3):
+        assert settle(*start, max_steps=most).steps <= most
 
 
 def test_many_single_balloons_are_taken_together() -> None:
