@@ -10,7 +10,6 @@ from typing import Literal
 from mockup.piece.placed import Piece
 from mockup.render.dimensions import Dimensioned, Heights, dimensioned
 from mockup.render.fonts import Faces, faces
-from mockup.render.fonts import Faces, faces
 from mockup.render.record import Point
 from mockup.render.sheets.areas import Area, hull
 from mockup.render.sheets.lettering import Hand, Lettering
