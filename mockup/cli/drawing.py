@@ -55,7 +55,19 @@ def draw_proof(file: Path, asked: dict[str, Any]) -> dict[str, Any]:
         lacking = list(_lacking(proof.document))
     written, notes = _write(made)
     sent = keep_sent(file, proof) if asked["final"] else []
-    return told(proof, written, [*map(str, proof.now.log.faults), *lacking, *notes, *sent])
+    faults = map(str, proof.now.log.faults)
+    return told(proof, written, [*faults, *lacking, *untold_of(proof), *notes, *sent])
+
+
+def untold_of(proof: Proof) -> list[str]:
+    """What the sheets have no room to say."""
+    fit = proof.piece.fit
+    if fit is None or fit.verdict != "tucks":
+        return []
+    from mockup.render.sheets.tuck_detail import untold
+
+    said = untold(proof.document.sheets, proof.piece, proof.piece.design.unit)
+    return [said] if said else []
 
 
 def laid_out(file: Path, asked: dict[str, Any], job: Job | None = None, count: int = 1) -> Proof:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from mockup.cli.drawing import Proof, keep_sent, laid_out, told, write_document
+from mockup.cli.drawing import Proof, keep_sent, laid_out, told, untold_of, write_document
 from mockup.cli.proof_wishes import lettering
 
 if TYPE_CHECKING:
@@ -40,6 +40,7 @@ def draw_job(file: Path, asked: dict[str, Any]) -> dict[str, Any]:
     ]
     faults = [str(fault) for proof in proofs.values() for fault in proof.now.log.faults]
     own = list(unlike_the_pieces(asked, whole)) if whole else []
+    own += [note for proof in proofs.values() for note in untold_of(proof)]
     return _report(job, tuple(proofs.values()), whole, written, [*faults, *own, *notes, *sent])
 
 

@@ -15,6 +15,7 @@ import pytest
 
 from mockup.cli import drawing
 from mockup.design.approvals import log_path, read_log
+from mockup.render.sheets import tuck_detail
 from tests.cli.conftest import Run
 
 DEJAVU = Path(mpl.get_data_path()) / "fonts/ttf/DejaVuSans.ttf"
@@ -171,6 +172,17 @@ def test_arabic_and_hebrew_are_drawn_with_a_font_that_has_them(run: Run, piece: 
     assert "Give a font that has it with --font" in without.err
     given = run("proof", piece, "-o", piece.with_suffix(".svg"), "--font", DEJAVU)
     assert (given.code, given.err) == (0, "")
+
+
+def test_a_tuck_that_no_sheet_has_room_for_is_told(
+    run: Run, juniper: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert "tucks" not in run("proof", juniper).err
+    monkeypatch.setattr(tuck_detail, "nearest_spots", lambda *_: iter(()))
+    ran = run("proof", juniper)
+    assert ran.code == 0
+    assert "behind a balloon, and the proof has no room to show it; take a larger" in ran.err
+    assert len(report(run, "proof", juniper)["notes"]) == 1
 
 
 def test_characters_that_no_font_has_are_named(run: Run, piece: Path) -> None:

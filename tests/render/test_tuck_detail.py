@@ -20,11 +20,13 @@ from mockup.piece.findings import find_all
 from mockup.piece.placed import Piece
 from mockup.render.record import Circle, Document, Group, Line, Text, walk
 from mockup.render.record import Path as Outline
+from mockup.render.sheets import tuck_detail
 from mockup.render.sheets.areas import Area
 from mockup.render.sheets.deepest_tuck import deepest_tuck
 from mockup.render.sheets.free_spots import free_spots
 from mockup.render.sheets.overlaps import overlaps
 from mockup.render.sheets.proof import Asked, proof_document
+from mockup.render.sheets.tuck_detail import untold
 from mockup.render.viewpoint import ViewOptions
 from tests.render.sheet_pieces import ring
 
@@ -144,6 +146,41 @@ def test_a_numeral_that_clears_everything_has_no_detail() -> None:
 def test_the_same_piece_gives_the_same_detail() -> None:
     piece = tucking("20in", "2", "12 1/2in")
     assert proof(piece) == proof(piece)
+
+
+def test_where_no_detail_finds_room_the_sheet_says_so_in_a_note(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    piece = tucking("20in", "2", "13in")
+    monkeypatch.setattr(tuck_detail, "_found", lambda *_: iter(()))
+    made = proof(piece)
+    (note,) = of_kind(made, "tuck note")
+    assert "has no room to enlarge it" in " ".join(
+        i.text for i in walk(note.items) if isinstance(i, Text)
+    )
+    assert untold(made.sheets, piece, "in") == ""
+
+
+def test_where_not_even_the_note_finds_room_it_is_told_beside_the_sheets(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    piece = tucking("20in", "2", "13in")
+    monkeypatch.setattr(tuck_detail, "nearest_spots", lambda *_: iter(()))
+    made = proof(piece)
+    assert not of_kind(made, "detail")
+    assert not of_kind(made, "tuck note")
+    tuck = deepest_tuck(piece)
+    assert tuck is not None
+    said = untold(made.sheets, piece, "in")
+    assert said.startswith(
+        f"A numeral tucks {format_length(tuck.depth, 'in')} behind a balloon, and"
+    )
+
+
+def test_what_is_drawn_or_does_not_tuck_leaves_nothing_untold() -> None:
+    piece = tucking("20in", "2", "13in")
+    assert untold(proof(piece).sheets, piece, "in") == ""
+    assert untold(proof(ring()).sheets, ring(), "in") == ""
 
 
 boxes = st.builds(

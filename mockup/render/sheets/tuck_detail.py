@@ -2,15 +2,17 @@
 
 It is named and ringed as partial enlargements are (ISO 128-3), at a preferred scale of ISO 5455.
 Many fields, scales and ways to dimension are tried, and the first is taken that keeps clear of all
-that stands on the sheets. Where none does, the first sheet says so.
+that stands on the sheets. Where none does, the first sheet says so; where there is no room even
+for that, ``untold`` has it for whoever drew the proof.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from mockup.lengths import Unit, format_length
 from mockup.piece.placed import Piece
-from mockup.render.record import Group, Point, Sheet
+from mockup.render.record import Group, Point, Sheet, walk
 from mockup.render.sheets.areas import Area
 from mockup.render.sheets.aspects import Laid
 from mockup.render.sheets.deepest_tuck import deepest_tuck
@@ -26,6 +28,7 @@ from mockup.render.viewpoint import ViewOptions
 CLEAR = (8.0, 5.0, 3.0)
 """White round the detail, mm: much where there is room."""
 _LEAST_RING = 2.0
+_NOTE, _TELLS = "tuck note", {"detail", "tuck note"}
 _NOTE_WIDTHS, _NOTE_CLEAR = (200.0, 60.0, 40.0, 25.0), (3.0, 1.5)
 
 
@@ -50,6 +53,18 @@ def with_tuck_detail(
     shown = Shown(piece, tuck, letter, printed, lettering, options)
     found = next((f for strict in (True, False) for f in _found(rooms, shown, front, strict)), None)
     return found or (_noted(rooms[0], shown), *sheets[1:])
+
+
+def untold(sheets: Sequence[Sheet], piece: Piece, unit: Unit) -> str:
+    """What to tell of a numeral that tucks and of which no sheet says a word; empty for none."""
+    tuck = deepest_tuck(piece)
+    every = (item for sheet in sheets for item in walk(sheet.items))
+    if tuck is None or any(isinstance(i, Group) and i.kind in _TELLS for i in every):
+        return ""
+    return (
+        f"A numeral tucks {format_length(tuck.depth, unit)} behind a balloon, and the proof has no "
+        "room to show it; take a larger paper with --paper, or a smaller scale."
+    )
 
 
 def _found(
@@ -119,5 +134,5 @@ def _noted(room: Room, shown: Shown) -> Sheet:
         size = max(map(hand.width, lines)), set_height(hand.height, len(lines))
         for spot in nearest_spots(size, (room.area.right, room.area.bottom), free):
             words, _ = hand.set(lines, spot)
-            return room.with_items(Group(words, kind="note")).sheet
+            return room.with_items(Group(words, kind=_NOTE)).sheet
     return room.sheet
