@@ -65,8 +65,7 @@ def command(file: Path, as_json: bool, **asked: Any) -> None:
         show_json(answer_data(design, wishes, outcome, larger))
     else:
         show_answer(design, wishes, outcome, larger)
-    if outcome.best:
-        _draw(design, wishes, outcome, asked)
+    _draw(design, wishes, outcome, larger, asked)
     sys.exit(0 if outcome.best else 1)
 
 
@@ -132,17 +131,33 @@ def _bar() -> Iterator[Progress | None]:
         click.echo("\r" + " " * 72 + "\r", err=True, nl=False)
 
 
-def _draw(design: Design, wishes: Wishes, outcome: Outcome, asked: dict[str, Any]) -> None:
+def _draw(
+    design: Design,
+    wishes: Wishes,
+    outcome: Outcome,
+    larger: list[tuple[float, Outcome]],
+    asked: dict[str, Any],
+) -> None:
+    """The designs that hold, or those of the smallest larger ring in which some do."""
     if not asked["outs"]:
         return
     from mockup.cli.compare_writing import write_comparison
+    from mockup.lengths import format_length
     from mockup.suggest.answers import beats
     from mockup.suggest.comparing import rows
 
+    ring = ""
+    if not outcome.best and larger:
+        outside, outcome = larger[-1]
+        ring = f"In a {format_length(outside, design.unit)} ring, "
+    if not outcome.best:
+        names = " and ".join(out.name for out in asked["outs"])
+        click.echo(f"There is no design to draw: {names} was not written.", err=True)
+        return
+    about = f"{ring}ranked by {wishes.rank}, from {outcome.total:,} designs that the wishes allow"
     versions = _versions(outcome)
     says = [beats(outcome, n, wishes, design.unit) for n in range(len(versions))]
-    about = f"Ranked by {wishes.rank}, from {outcome.total:,} designs that the wishes allow"
-    wish = {**asked, "says": says, "about": about}
+    wish = {**asked, "says": says, "about": about[0].upper() + about[1:]}
     for said in write_comparison(design.title, versions, rows(versions), wish):
         click.echo(said, err=True)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -52,6 +53,25 @@ def test_none_fits_ends_with_1_and_the_smallest_ring(run: Run, brief: Path) -> N
     assert ran.code == 1
     assert ran.out.startswith("None fits. All ")
     assert "ring is the smallest that works" in ran.out
+
+
+def test_the_smallest_ring_that_works_is_drawn(run: Run, brief: Path) -> None:
+    text = brief.read_text("utf-8").replace('outside = "24in"', 'outside = "22in"')
+    brief.write_text(text.replace("fills = [2, 3, 4]", "fills = [3, 4]"), "utf-8")
+    out = brief.with_name("best.html")
+    ran = run("suggest", brief, "-o", out)
+    assert (ran.code, ran.err) == (1, f"Wrote {out}.\n")
+    assert re.search(r"In a 2[3-9] in ring, ranked by", out.read_text("utf-8"))
+
+
+def test_a_sheet_of_nothing_is_told(run: Run, brief: Path) -> None:
+    text = brief.read_text("utf-8").replace('outside = "24in"', 'outside = "22in"')
+    brief.write_text(text.replace("fills = [2, 3, 4]", "fills = [3, 4]"), "utf-8")
+    out = brief.with_name("best.pdf")
+    ran = run("suggest", brief, "--no-rings", "-o", out)
+    assert ran.code == 1
+    assert ran.err == "There is no design to draw: best.pdf was not written.\n"
+    assert not out.exists()
 
 
 def test_a_sample_in_which_none_fits_is_told_and_larger_rings_are_sampled(
