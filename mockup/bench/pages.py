@@ -8,6 +8,8 @@ from importlib.resources import files
 
 from starlette.responses import PlainTextResponse, Response
 
+from mockup.bench.joining import joined
+
 _KINDS = {".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml"}
 
 
@@ -23,13 +25,21 @@ def _parts() -> dict[str, tuple[str, str]]:
     }
 
 
+_ALL = "all.js"
+
+
+@cache
+def _script() -> str:
+    """The page's modules as one."""
+    named = {name.removesuffix(".js"): text for name, (_, text) in _parts().items()}
+    return joined(named, "bench")
+
+
 @cache
 def _page() -> str:
-    """The page, which names all its modules: they are fetched at once, not one after another."""
+    """The page, which asks for its modules as one."""
     text = (files("mockup.bench") / "assets" / "bench.html").read_text("utf-8")
-    names = sorted(name for name in _parts() if name.endswith(".js"))
-    links = "\n".join(f'<link rel="modulepreload" href="/assets/{name}">' for name in names)
-    return text.replace("</head>", f"{links}\n</head>", 1)
+    return text.replace("/assets/bench.js", f"/assets/{_ALL}", 1)
 
 
 def page(token: str, run: str) -> Response:
@@ -40,6 +50,8 @@ def page(token: str, run: str) -> Response:
 
 def asset(name: str) -> Response:
     """One part of the page; any other name is not found."""
+    if name == _ALL:
+        return Response(_script(), media_type=_KINDS[".js"])
     if name not in _parts():
         return PlainTextResponse("there is no such part", 404)
     kind, text = _parts()[name]
