@@ -7,6 +7,7 @@ from html import escape
 from xml.etree.ElementTree import Element, fromstring
 
 from mockup.render.page.curves import share_curves, shortened
+from mockup.render.page.own_frames import own_frames
 from mockup.render.record import Sheet
 from mockup.render.svg import svg_text
 
@@ -30,6 +31,7 @@ def inline(sheet: Sheet) -> Inline:
     if definitions is None:
         raise ValueError("a sheet's drawing has no definitions")
     share_curves(root, _SVG, definitions)
+    own_frames(root, _SVG, definitions)
     for path in definitions.findall(f"{_SVG}path"):
         path.attrib["d"] = shortened(path.attrib["d"])
     _tidy(root, definitions)
