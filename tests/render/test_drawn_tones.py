@@ -6,6 +6,7 @@ resvg paints the ball as SVG; CIELAB's lightness of every pixel within it (CIE 1
 from __future__ import annotations
 
 import io
+import re
 from collections import Counter
 from pathlib import Path
 
@@ -15,19 +16,23 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from mockup.colour.drawn import drawn
-from mockup.colour.srgb import contrast
+from mockup.colour.srgb import contrast, parse_hex
 from mockup.colour.views import shown_as
 from mockup.design.model import FINISHES
 from mockup.design.reading import read_design
 from mockup.piece.assemble import assemble
+from mockup.piece.finding import Finding
 from mockup.piece.findings import find_all
 from mockup.render.fallback import resvg_png_bytes
 from mockup.render.finishes import body, skin
 from mockup.render.front_view import front_view
 from mockup.render.record import Place, Sheet, Text, walk
 from mockup.render.sheets.answers import answers
+from mockup.render.sheets.proof import Asked, proof_document
+from mockup.render.svg import svg_text
 from mockup.render.tones import as_it_is
 from mockup.render.viewpoint import ViewOptions
+from tests.render.sheet_pieces import ILL, WELL, ring
 
 COLOURS = ["#ffffff", "#f4c9c6", "#d2232a", "#1f6f74", "#1a1a1c", "#b8893c"]
 _PIXELS = 480
@@ -73,3 +78,13 @@ def test_the_sheet_says_in_what_light_colours_are_alike() -> None:
     piece = assemble(read_design(Path("samples/kestrel-wall.toml")))
     said = {each.says: each.verdict for each in answers(piece, find_all(piece))}
     assert said["Some colours alike in grey"] == "look"
+
+
+@pytest.mark.parametrize("findings", [WELL, ILL], ids=["all holds", "a draft"])
+def test_a_proof_in_grey_has_no_ink_of_colour(findings: tuple[Finding, ...]) -> None:
+    """Its ticks, its marks and the strip of a draft too; the inks of lines are nearly neutral."""
+    wish = Asked(view=ViewOptions(letters=True, recolour=shown_as("grey")), seen="in grey")
+    made = proof_document(ring(), findings, code="1A2B3C4D", asked=wish)
+    svg = svg_text(made.sheets[0], title="grey")
+    inks = {parse_hex(ink) for ink in re.findall(r"#[0-9a-f]{6}\b", svg)}
+    assert [ink for ink in inks if max(ink) - min(ink) > 12] == []

@@ -14,6 +14,7 @@ from mockup.render.sheets.areas import Area, Block, cell
 from mockup.render.sheets.headings import heading
 from mockup.render.sheets.inks import ALARM, CARE, GOOD
 from mockup.render.sheets.lettering import Hand, Lettering, set_height
+from mockup.render.tones import Recolour, as_it_is
 
 # Finding name: words when it holds, wants a look, fails. What holds and interests only the maker
 # is left out.
@@ -50,15 +51,18 @@ _ORDER = {"holds": 0, "look": 1, "fails": 2}
 
 @dataclass(frozen=True)
 class Answer:
-    """A few words on one finding."""
+    """A few words on one finding, and how the colours of its mark are shown (grey in grey)."""
 
     verdict: Verdict
     says: str
+    recolour: Recolour = as_it_is
 
 
-def answers(piece: Piece, findings: Sequence[Finding]) -> tuple[Answer, ...]:
+def answers(
+    piece: Piece, findings: Sequence[Finding], recolour: Recolour = as_it_is
+) -> tuple[Answer, ...]:
     """Short words on each finding; those that hold and interest only the maker are left out."""
-    said = (Answer(f.verdict, _said(piece, f)) for f in findings)
+    said = (Answer(f.verdict, _said(piece, f), recolour) for f in findings)
     return tuple(answer for answer in said if answer.says)
 
 
@@ -90,7 +94,7 @@ def numerals_words(piece: Piece) -> str:
     room = format_spare(fit.room, piece.design.unit)
     return {
         "clear": f"Numerals fit, {room} to spare",
-        "tucks": f"Numerals tuck in, {room} to spare",
+        "tucks": f"Numerals tuck, {room} to spare",
         "overhangs": "Numerals overhang the frame",
         "clashes": "Numerals hit the balloons",
     }[fit.verdict]
@@ -121,39 +125,41 @@ def _row(at: Point, width: float, lettering: Lettering, answer: Answer, hand: Ha
     tall = set_height(hand.height, len(lines))
     height = max(1.95 * unit, tall + 0.5 * unit)
     words, _ = hand.set(lines, (x + _INDENT * unit, y + 0.3 * unit))
-    mark = _MARKS[answer.verdict]((x + 0.6 * unit, y + 0.3 * unit + hand.height / 2), 0.58 * unit)
+    draw, ink = _MARKS[answer.verdict]
+    at = (x + 0.6 * unit, y + 0.3 * unit + hand.height / 2)
+    mark = draw(at, 0.58 * unit, answer.recolour(ink))
     return Block((cell("answer", Area(x, y, width, height), (*mark, *words)),), height)
 
 
-def _tick(at: Point, r: float) -> tuple[Item, ...]:
-    (x, y), line = at, Style(stroke=GOOD, stroke_width=0.35, round_ends=True)
+def _tick(at: Point, r: float, ink: str) -> tuple[Item, ...]:
+    (x, y), line = at, Style(stroke=ink, stroke_width=0.35, round_ends=True)
     points = ((x - 0.8 * r, y + 0.05 * r), (x - 0.2 * r, y + 0.7 * r), (x + 0.9 * r, y - 0.75 * r))
     return (Path(_polyline(points), line),)
 
 
-def _care(at: Point, r: float) -> tuple[Item, ...]:
-    (x, y), line = at, Style(stroke=CARE, stroke_width=0.35, round_ends=True)
+def _care(at: Point, r: float, ink: str) -> tuple[Item, ...]:
+    (x, y), line = at, Style(stroke=ink, stroke_width=0.35, round_ends=True)
     return (
-        Circle(at, r, Style(stroke=CARE, stroke_width=0.25)),
+        Circle(at, r, Style(stroke=ink, stroke_width=0.25)),
         Path(_polyline(((x, y - 0.5 * r), (x, y + 0.1 * r))), line),
-        Circle((x, y + 0.52 * r), 0.16, Style(CARE)),
+        Circle((x, y + 0.52 * r), 0.16, Style(ink)),
     )
 
 
-def _cross(at: Point, r: float) -> tuple[Item, ...]:
+def _cross(at: Point, r: float, ink: str) -> tuple[Item, ...]:
     (x, y), line = at, Style(stroke="#ffffff", stroke_width=0.35, round_ends=True)
     s = 0.42 * r
     return (
-        Circle(at, 1.1 * r, Style(ALARM)),
+        Circle(at, 1.1 * r, Style(ink)),
         Path(_polyline(((x - s, y - s), (x + s, y + s))), line),
         Path(_polyline(((x - s, y + s), (x + s, y - s))), line),
     )
 
 
-_MARKS: dict[str, Callable[[Point, float], tuple[Item, ...]]] = {
-    "holds": _tick,
-    "look": _care,
-    "fails": _cross,
+_MARKS: dict[str, tuple[Callable[[Point, float, str], tuple[Item, ...]], str]] = {
+    "holds": (_tick, GOOD),
+    "look": (_care, CARE),
+    "fails": (_cross, ALARM),
 }
 
 

@@ -19,6 +19,7 @@ from mockup.render.sheets.inks import ALARM
 from mockup.render.sheets.key import KeyRow, key_block
 from mockup.render.sheets.lettering import Hand, Lettering, set_height
 from mockup.render.sheets.title_block import TitleBlock, title_block
+from mockup.render.tones import Recolour, as_it_is
 
 GAP = 4.0
 """Between blocks one under another, mm."""
@@ -35,6 +36,7 @@ class Words:
     title: TitleBlock
     draft: str = ""
     seen: str = ""
+    recolour: Recolour = as_it_is
 
 
 class Blocks:
@@ -80,12 +82,13 @@ class Blocks:
         """The strip of a draft: white words on a dark ground; nothing for a piece that is well."""
         if not self.words.draft:
             return Block((), 0.0)
-        hand = Hand(self.lettering.body, "bold", "#ffffff", "draft", ALARM)
+        alarm = self.words.recolour(ALARM)
+        hand = Hand(self.lettering.body, "bold", "#ffffff", "draft", alarm)
         hand, lines = hand.shrunk(self.words.draft, width - 2 * PAD)
         tall = set_height(hand.height, len(lines))
         height = max(_STRIP, tall + 3.0)
         words, _ = hand.set(lines, (at[0] + PAD, at[1] + (height - tall) / 2 + 0.3))
-        ground = Rect(at[0], at[1], width, height, Style(ALARM))
+        ground = Rect(at[0], at[1], width, height, Style(alarm))
         return Block((cell("draft", Area(*at, width, height), (ground, *words)),), height)
 
 

@@ -52,11 +52,12 @@ def proof_document(
     wish = asked or Asked()
     words = Words(
         key=key_rows(piece, shares, wish.view),
-        answers=answers(piece, findings),
+        answers=answers(piece, findings, wish.view.recolour),
         cautions=tuple(cautions_for(piece)),
         title=_title(piece, code, wish),
         draft=f"Draft: {_counted(fails)}" if fails else "",
         seen=wish.seen,
+        recolour=wish.view.recolour,
     )
     views = all_seen(piece, wish.views, wish.figure)
     scale, sheets = sheets_of(Job(piece, words, wish, views))
