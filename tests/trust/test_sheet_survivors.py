@@ -8,13 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
+from decimal import Decimal
 from typing import Literal
 
 import pytest
 
 from mockup.design.job import Job
 from mockup.design.reading import design_from_text
-from mockup.design.studio import Studio
+from mockup.design.studio import Material, Studio
 from mockup.lengths import format_length
 from mockup.piece.assemble import assemble
 from mockup.piece.placed import Piece
@@ -26,8 +27,8 @@ from mockup.stock.quoting import quote
 from mockup.worksheets.build_sheet import build_listing
 from mockup.worksheets.build_steps import distance_words, piece_parts
 from mockup.worksheets.build_times import time_parts
-from mockup.worksheets.build_wall import wall_parts
-from mockup.worksheets.buy_sheet import buy_table, facts
+from mockup.worksheets.build_wall import row_words, wall_parts
+from mockup.worksheets.buy_sheet import buy_listing, buy_table, facts
 from mockup.worksheets.opening import read_order
 from mockup.worksheets.quote_sheet import client_listing, internal_listing
 from tests.trust.running import SAMPLES
@@ -248,3 +249,49 @@ def test_days_before_are_counted_where_the_job_names_none() -> None:
     assert len(days) > 3
     assert days[::-1][:3] == ["the day itself", "1 day before", "2 days before"]
     assert all(f"{at} days before" in days for at in range(2, len(days)))
+
+
+def test_labour_is_added_up_on_a_quote() -> None:
+    order = ordered("ruby-thirty")
+    parts = internal_listing(order, quote(order, DAY), DAY).parts
+    (labour,) = (
+        [row.cells for row in part.rows]
+        for part in parts
+        if isinstance(part, Table) and part.rows[-1].cells[0] == "Labour"
+    )
+    minutes = [float(cells[1]) for cells in labour[:-1]]
+    assert len(minutes) > 5
+    assert float(labour[-1][1]) == sum(minutes)
+
+
+def test_knots_of_quads_lie_two_columns_apart() -> None:
+    piece = assemble(ordered("lugger-wall").designs[0][0])
+    wall = piece.design.wall
+    assert wall is not None
+    assert wall.kind == "quad"
+    across = sorted({round(each.centre[0], 6) for each in piece.balloons})
+    told = " ".join(said(wall_parts(piece, wall)))
+    apart = format_length(2 * (across[1] - across[0]), piece.design.unit)
+    assert f"to knots {apart} apart" in told
+
+
+def test_places_left_out_are_told_in_words_and_letters_as_they_are() -> None:
+    assert row_words("AA..BBB") == "2 A, 2 left out, 3 B"
+
+
+@pytest.mark.parametrize(("helpers", "words"), [(0, "1 pair of hands"), (1, "2 pairs of hands")])
+def test_hands_are_counted_in_words(helpers: int, words: str) -> None:
+    order = ordered("ruby-thirty")
+    crew = replace(order, job=replace(order.job, helpers=helpers))
+    assert words in list(said(time_parts(crew)))
+
+
+def test_packs_are_told_by_their_size_and_single_things_by_their_number() -> None:
+    line = Material("line", "piece", Decimal(25), "m", pack=Decimal(10))
+    hook = Material("hook", "piece", Decimal(4))
+    order = replace(ordered("ruby-thirty"), studio=Studio(materials=(line, hook)))
+    bought = buy_list(order.picking, order.studio)
+    every = rows(buy_listing(order, bought, 0).parts)
+    told = {row.cells[0]: row.cells[5] for row in every if len(row.cells) > 5}
+    assert told["line"] == "3 × pack of 10 m"
+    assert told["hook"] == "4"
