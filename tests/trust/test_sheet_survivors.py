@@ -295,3 +295,15 @@ def test_packs_are_told_by_their_size_and_single_things_by_their_number() -> Non
     told = {row.cells[0]: row.cells[5] for row in every if len(row.cells) > 5}
     assert told["line"] == "3 × pack of 10 m"
     assert told["hook"] == "4"
+
+
+@pytest.mark.parametrize(("high", "tone"), [(2032.0, "plain"), (300.0, "alarm")])
+def test_a_piece_that_does_not_go_through_its_door_is_an_alarm(high: float, tone: str) -> None:
+    order = ordered("ruby-thirty")
+    one = order.job.pieces[0]
+    limits = replace(one.design.limits, doorway=(high / 2, high))
+    job = replace(order.job, pieces=(replace(one, design=replace(one.design, limits=limits)),))
+    listed = rows(build_listing(replace(order, job=job)).parts)
+    (row,) = (row for row in listed if row.cells[0] == f"1 × {one.design.title}")
+    assert row.tone == tone
+    assert ("DOES NOT PASS" in row.cells[3]) == (tone == "alarm")
