@@ -250,7 +250,7 @@ def explained(name: str, text: str, sheet: int) -> bool:
     piece, document = piece_of(name), document_of(name)
     code, fails = proof_code(piece.design), [f for f in findings_of(name) if f.verdict == "fails"]
     day, panel, fit = piece.design.event_date, piece.design.panel, piece.fit
-    room = re.search(r"(?:fit|tuck in), ([\d /.]+ (?:in|cm))(?: to)?(?: spare)?$", text)
+    room = re.search(r"(?:fit|tuck), ([\d /.]+ (?:in|cm))(?: to)?(?: spare)?$", text)
     if room and fit:
         near = abs(length(room[1]) - abs(fit.room)) <= HALF_STEP[piece.design.unit]
         return near and fit.verdict in ("clear", "tucks")
