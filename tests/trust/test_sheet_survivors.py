@@ -306,4 +306,4 @@ def test_a_piece_that_does_not_go_through_its_door_is_an_alarm(high: float, tone
     listed = rows(build_listing(replace(order, job=job)).parts)
     (row,) = (row for row in listed if row.cells[0] == f"1 × {one.design.title}")
     assert row.tone == tone
-    assert ("DOES NOT PASS" in row.cells[3]) == (tone == "alarm")
+    assert ("DOES NOT PASS: build it beyond the door" in row.cells[3]) == (tone == "alarm")
