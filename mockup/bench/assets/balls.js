@@ -263,5 +263,8 @@ export class Balls {
 
 /** Numbers that came as base64 of their bytes, the lowest byte first. */
 function figures(text, Kind) {
-  return new Kind(Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0)).buffer);
+  const signs = atob(text);
+  const bytes = new Uint8Array(signs.length);
+  for (let k = 0; k < signs.length; k += 1) bytes[k] = signs.charCodeAt(k);
+  return new Kind(bytes.buffer);
 }

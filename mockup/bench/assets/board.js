@@ -95,7 +95,7 @@ export class Board {
     play(context, this.parts[PARTS[k]], this.scale, this.balls, within);
     context.restore();
     // A canvas puts its strokes off until it is looked at: better now than within the next frame.
-    this.speck.drawImage(canvas, 0, 0, 1, 1);
+    this.speck.drawImage(canvas, 0, 0, 1, 1, 0, 0, 1, 1);
     if (PARTS[k] === "numerals") this.hung = this.parts.numerals.items;
   }
 
