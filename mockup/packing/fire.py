@@ -53,13 +53,14 @@ class Inertia:
 
     def move(self) -> Floats:
         """The displacement that follows from the forces felt last, not all of them zero."""
+        along = 0.0
         if self._along < 0.0:
             self._stop()
         else:
-            self._steer()
+            along = self._steer()
         # A balloon that nothing presses or pulls has no reason to drift on.
         self.velocity *= self.push.any(axis=0)
-        self.push *= self.time
+        self.push *= along + self.time
         self.velocity += self.push
         moved: Floats = self.time * self.velocity
         return moved
@@ -70,13 +71,15 @@ class Inertia:
         self.mix = _MIX
         self.downhill = 0
 
-    def _steer(self) -> None:
+    def _steer(self) -> float:
+        """Slow down, and say how much of the forces turns the velocities toward them."""
+        along = self.mix * sqrt(self._speed / self._force)
         self.velocity *= 1.0 - self.mix
-        self.velocity += (self.mix * sqrt(self._speed / self._force)) * self.push
         self.downhill += 1
         if self.downhill > _STEPS_BEFORE_FASTER:
             self.time = min(self.time * _FASTER, self.longest)
             self.mix *= _MIX_FADES
+        return along
 
 
 def largest(push: Floats) -> float:

@@ -19,8 +19,9 @@ _SKIN = 0.35
 _LOOK_EVERY = 4
 # What touches without pressing must not count or not by rounding, mm per mm of skin.
 _HAIR = 1e-9
-# Two centres in one point push in no direction: this keeps the division defined.
-_NO_DISTANCE = 1e-9
+# Two centres in one point push in no direction: this, squared mm, keeps the division defined and is
+# lost in any other distance.
+_NO_DISTANCE = 1e-200
 
 
 class NeighbourList:
@@ -46,6 +47,7 @@ class NeighbourList:
         self._least = np.repeat([0.0, -np.inf], [contacts, count])
         self._most = np.repeat([np.inf, 0.0], [contacts, count])
         self._weight = np.repeat([1.0, neck], [contacts, count])
+        self._pull = self._weight * self._rest
         # Made once and written over at every step: fresh arrays would cost more than the sums.
         self._gaps = np.empty(self._ends.shape)
 
@@ -56,7 +58,7 @@ class NeighbourList:
         gap, other = self._gaps
         gap -= other
         np.multiply(gap, gap, out=other)
-        distance: Floats = np.add.reduce(other, 0)
+        distance: Floats = np.add.reduce(other, 0, initial=_NO_DISTANCE)
         return gap, np.sqrt(distance, out=distance)
 
     def springs(self, distance: Floats) -> Floats:
@@ -69,9 +71,11 @@ class NeighbourList:
     def force(self, points: Floats) -> Floats:
         """The force (3, k) of all springs on the balloons."""
         gap, distance = self.apart(points)
-        share = self.springs(distance)
-        share *= self._weight
-        share /= np.maximum(distance, _NO_DISTANCE, out=distance)
+        # Weight times overlap, over the distance.
+        share = self._pull / distance
+        share -= self._weight
+        np.maximum(share, self._least, out=share)
+        np.minimum(share, self._most, out=share)
         gap *= share
         np.negative(gap, out=self._gaps[1])
         flat = np.bincount(self._scatter, self._gaps.ravel(), self._flat.size)
