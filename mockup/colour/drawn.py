@@ -30,7 +30,7 @@ from mockup.colour.srgb import LINEAR_TO_XYZ, parse_hex
 from mockup.colour.tones import tone
 
 Floats = NDArray[np.float64]
-_ACROSS = 40
+_ACROSS = 28
 
 
 class Drawn(NamedTuple):
