@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import re
 from math import isnan
-from typing import Any, NamedTuple, Protocol
+from typing import Any, Protocol
 
 from mockup.design.faults import At, shown
+from mockup.records import dataclass
 from mockup.spelling import did_you_mean
 
 Schema = dict[str, Any]
@@ -34,7 +35,8 @@ class Kind(Protocol):
         """The kind in JSON Schema, draft 2020-12."""
 
 
-class Text(NamedTuple):
+@dataclass(frozen=True)
+class Text:
     """Words for people: no control characters, at most ``most`` characters."""
 
     most: int = 200
@@ -87,7 +89,8 @@ def _character(one: str) -> str:
     return names.get(one, f"the control character U+{ord(one):04X}, which cannot be printed")
 
 
-class Choice(NamedTuple):
+@dataclass(frozen=True)
+class Choice:
     """One of a few words."""
 
     words: tuple[str, ...]
@@ -114,7 +117,8 @@ class Choice(NamedTuple):
         return {"type": "string", "enum": list(self.words)}
 
 
-class YesNo(NamedTuple):
+@dataclass(frozen=True)
+class YesNo:
     """true or false."""
 
     example: str = "true"
@@ -138,7 +142,8 @@ class YesNo(NamedTuple):
         return {"type": "boolean"}
 
 
-class Number(NamedTuple):
+@dataclass(frozen=True)
+class Number:
     """A plain number between two bounds; ``whole`` for one without a fraction."""
 
     least: float
@@ -178,7 +183,8 @@ class Number(NamedTuple):
         return {"type": "integer" if self.whole else "number", **bounds}
 
 
-class Matching(NamedTuple):
+@dataclass(frozen=True)
+class Matching:
     """Text of one form: letters of colours, numerals, an sRGB colour."""
 
     form: str

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from mockup.design.faults import At, FaultList, shown
 from mockup.design.kinds import Kind, Matching, Schema
 from mockup.design.tables import Given
 from mockup.errors import printable
+from mockup.records import dataclass
 
 
-class ListOf(NamedTuple):
+@dataclass(frozen=True)
+class ListOf:
     """A list of one kind, with a least and a most length; ``of`` is what its items are called."""
 
     item: Kind
@@ -70,7 +70,8 @@ class ListOf(NamedTuple):
         return {"type": "array", "items": self.item.schema(), **bounds}
 
 
-class MapOf(NamedTuple):
+@dataclass(frozen=True)
+class MapOf:
     """A table whose keys are the user's own, all of one form."""
 
     key: Matching
@@ -123,7 +124,8 @@ class MapOf(NamedTuple):
         }
 
 
-class Either(NamedTuple):
+@dataclass(frozen=True)
+class Either:
     """One of several kinds, told apart by the type of what is written."""
 
     cases: tuple[Kind, ...]

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import re
 from datetime import date, datetime
-from typing import NamedTuple
 
 from mockup.design.clock import CLOCK, clock_degrees
 from mockup.design.faults import At, shown
 from mockup.design.kinds import Choice, Number, Schema
 from mockup.lengths import NotALength, parse_length, written_length
+from mockup.records import dataclass
 
 _NUMBER = r"(\d+ +\d+/\d+|\d+/\d+|\d*\.?\d+|(\d+ *)?[½¼¾⅛⅜⅝⅞⅓⅔])"
 _UNITS = r"(in|inch|inches|ft|foot|feet|mm|cm|m|IN|FT|MM|CM|M|[\"'”″’′])"
@@ -20,7 +20,8 @@ LENGTH_PATTERN = rf"^\s*-?{_NUMBER}\s*{_UNITS}(\s*{_NUMBER}\s*{_UNITS})?\s*$"
 SHARE = r"\s*([0-9]{1,6}(?:\.[0-9]{1,9})?)\s*%\s*"
 
 
-class Length(NamedTuple):
+@dataclass(frozen=True)
+class Length:
     """A length with its unit, between two bounds in mm; ``signed`` allows one below zero."""
 
     least: float
@@ -86,7 +87,8 @@ def _round_length(mm: float) -> str:
     return written_length(mm, "in") if whole else f"{mm:g}mm"
 
 
-class Share(NamedTuple):
+@dataclass(frozen=True)
+class Share:
     """A share written in per cent, as a fraction of one between two bounds."""
 
     least: float
@@ -117,7 +119,8 @@ class Share(NamedTuple):
         return {"type": "string", "pattern": r"^\s*\d{1,6}(\.\d{1,9})?\s*%\s*$"}
 
 
-class Clock(NamedTuple):
+@dataclass(frozen=True)
+class Clock:
     """A clock position on the frame, in degrees clockwise from 12."""
 
     example: str = '"10:30"'
@@ -145,7 +148,8 @@ class Clock(NamedTuple):
         }
 
 
-class Day(NamedTuple):
+@dataclass(frozen=True)
+class Day:
     """The day of the event."""
 
     example: str = "2027-03-14"
@@ -171,7 +175,8 @@ class Day(NamedTuple):
         return {"type": "string", "format": "date"}
 
 
-class Turn(NamedTuple):
+@dataclass(frozen=True)
+class Turn:
     """How a cluster sits on the frame: "valley in", "point in", or an angle in degrees."""
 
     words: tuple[str, ...] = ("valley in", "point in")

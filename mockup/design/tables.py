@@ -10,12 +10,14 @@ from mockup.design.kinds import Kind, Schema
 from mockup.design.model import KeyPath
 from mockup.design.toml_text import as_toml
 from mockup.errors import printable
+from mockup.records import dataclass
 from mockup.spelling import did_you_mean, nearest_name
 
 T = TypeVar("T")
 
 
-class Key(NamedTuple):
+@dataclass(frozen=True)
+class Key:
     """One key of a table: its kind, one line of words for people, and what holds without it.
 
     ``default`` is written as in a file ("30in", 4, true); None means that nothing holds.
@@ -66,7 +68,8 @@ class Given(NamedTuple):
         return (*self.path, key)
 
 
-class Table(NamedTuple):
+@dataclass(frozen=True)
+class Table:
     """A table with known keys. ``apart`` names pairs of keys that exclude each other.
 
     ``name`` is what people call it; ``defined`` is its name among the schema's definitions, for

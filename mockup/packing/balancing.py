@@ -7,8 +7,8 @@ is not settled again.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
-from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +17,7 @@ from mockup.packing.fire import largest, relax
 from mockup.packing.forces import Forces
 from mockup.packing.islands import islands
 from mockup.packing.reflections import mirrors
+from mockup.records import dataclass
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]
@@ -29,7 +30,8 @@ REACH = 0.7
 _REMEMBERED, _LARGEST = 64, 2000
 
 
-class Asked(NamedTuple):
+@dataclass(frozen=True)
+class Asked:
     """How far to settle: the necks' stiffness, the largest force left as a share of the mean
     diameter, the most steps."""
 
@@ -38,7 +40,8 @@ class Asked(NamedTuple):
     max_steps: int
 
 
-class Rest(NamedTuple):
+@dataclass(frozen=True)
+class Rest:
     """Where balloons (3, k) came to lie, the steps it took, and the force each may keep, mm."""
 
     points: Floats
@@ -46,7 +49,8 @@ class Rest(NamedTuple):
     still: Floats | float
 
 
-class Island(NamedTuple):
+@dataclass(frozen=True)
+class Island:
     """Balloons to settle: places and knots (3, k), and radii (k,), mm."""
 
     points: Floats
@@ -87,9 +91,9 @@ def balanced(every: Island, forces: Forces, near: Indices, asked: Asked) -> Rest
     if rest.steps >= asked.max_steps or at_rest(rest, forces):
         return rest
     # Islands drifted onto one another.
-    left = asked._replace(max_steps=asked.max_steps - rest.steps)
-    joined = _alone(every._replace(points=rest.points), left)
-    return joined._replace(steps=rest.steps + joined.steps)
+    left = replace(asked, max_steps=asked.max_steps - rest.steps)
+    joined = _alone(replace(every, points=rest.points), left)
+    return replace(joined, steps=rest.steps + joined.steps)
 
 
 def at_rest(rest: Rest, forces: Forces) -> bool:
@@ -101,14 +105,15 @@ def at_rest(rest: Rest, forces: Forces) -> bool:
 def _each(every: Island, parts: list[Indices], asked: Asked) -> Rest:
     """Every part settled alone, or laid as the mirror image of one that is."""
     middle = every.points.mean(axis=1, keepdims=True)
-    around = every._replace(points=every.points - middle, knots=every.knots - middle)
-    kept = mirrors(*around, _SAME * every.size)
+    places, tied = every.points - middle, every.knots - middle
+    kept = mirrors(places, tied, every.radii, _SAME * every.size)
     points, most, still = every.points.copy(), 0, np.full(every.balloons, -1.0)
     for part in parts:
         twin = next((one for one in kept if (still[one.partner[part]] >= 0).all()), None)
         if twin is None:
-            points[:, part], steps, still[part] = _remembered(every.part(part), asked)
-            most = max(most, steps)
+            rest = _remembered(every.part(part), asked)
+            points[:, part], still[part] = rest.points, rest.still
+            most = max(most, rest.steps)
         else:
             points[:, part] = twin.image(points - middle)[:, part] + middle
             still[part] = still[twin.partner[part]]
@@ -118,7 +123,8 @@ def _each(every: Island, parts: list[Indices], asked: Asked) -> Rest:
 def _remembered(island: Island, asked: Asked) -> Rest:
     if island.balloons > _LARGEST:
         return _alone(island, asked)
-    return _from_bytes(*(each.tobytes() for each in island), asked)
+    points, knots, radii = island.points, island.knots, island.radii
+    return _from_bytes(points.tobytes(), knots.tobytes(), radii.tobytes(), asked)
 
 
 @lru_cache(_REMEMBERED)

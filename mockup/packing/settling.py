@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -72,7 +74,7 @@ def settle(
     rest = balanced(Island(start, knots, sizes / 2), forces, near, asked)
     after = forces.energy(rest.points)
     if not after <= before:
-        rest, after = rest._replace(points=start), before
+        rest, after = replace(rest, points=start), before
     force = largest(forces.afresh(rest.points))
     lain = placed if rest.points is start else np.ascontiguousarray(rest.points.T)
     return Settled(
