@@ -53,7 +53,7 @@ def shades(first: Latex, second: Latex) -> float:
     other than that are lost among the shades.
 
     >>> round(shades(Latex("#1f6f74", "gloss"), Latex("#b8893c", "mirror")), 1)
-    15.2
+    15.1
     """
     a, b = drawn(*first), drawn(*second)
     middle, half = (a.light + b.light) / 2, hypot(a.spread, b.spread) / sqrt(8)
