@@ -217,21 +217,15 @@ def _window(piece: Piece) -> Iterator[Span]:
 def _clearances(hangs: Hanging | None, unit: Unit) -> tuple[str, str]:
     """How far the numerals stay from the window's ends, where they are within it: level, upright.
 
-    Few words, so that they find room on the dimension of a small window: one figure where both ends
-    have the same, and nothing of a row that hangs in the middle between left and right.
+    Few words, so that they find room on the dimension of a small window: upright the least, and
+    level nothing of a row that hangs in the middle, but both ends of one that hangs aside.
     """
     if hangs is None:
         return "", ""
-    level, upright = (hangs.left, hangs.right), (hangs.above, hangs.below)
-    aside = abs(hangs.aside) >= NOTICED and min(level) >= 0
+    left, right, least = hangs.left, hangs.right, min(hangs.above, hangs.below)
+    aside = abs(hangs.aside) >= NOTICED and min(left, right) >= 0
+    first, second, clear = (format_length(room, unit) for room in (left, right, least))
     return (
-        _clear(level, ("left", "right"), unit) if aside else "",
-        _clear(upright, ("above", "below"), unit) if min(upright) >= 0 else "",
+        f" ({first} clear left and {second} right)" if aside else "",
+        f" ({clear} clear)" if least >= 0 else "",
     )
-
-
-def _clear(rooms: tuple[float, float], ways: tuple[str, str], unit: Unit) -> str:
-    if abs(rooms[0] - rooms[1]) < 2 * NOTICED:
-        return f" ({format_length(min(rooms), unit)} clear)"
-    first, second = (format_length(room, unit) for room in rooms)
-    return f" ({first} clear {ways[0]} and {second} {ways[1]})"
