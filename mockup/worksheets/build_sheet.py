@@ -54,7 +54,7 @@ def _parts(order: Order) -> Iterator[Part]:
 
 def notes(order: Order) -> Notes:
     """The cautions that the pieces of the job call for, each once."""
-    return Notes(tuple(dict.fromkeys(s for piece, _ in order.pieces for s in cautions_for(piece))))
+    return Notes(tuple(cautions_for(*(piece for piece, _ in order.pieces))))
 
 
 def _kit(order: Order, bought: BuyList) -> Iterator[Part]:

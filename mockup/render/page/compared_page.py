@@ -9,7 +9,7 @@ from mockup.render.page.inline import inline
 from mockup.render.page.tags import said, section, tag
 from mockup.render.page.typeface import FAMILY, typeface_css
 from mockup.render.record import Group, Sheet
-from mockup.render.sheets.cautions import CAUTIONS
+from mockup.render.sheets.cautions import cautions_for
 from mockup.render.sheets.compare import Compared, CompareRow, NothingToCompare
 
 _SCALE = 1 / 10
@@ -153,7 +153,5 @@ def _lines(text: str) -> str:
 
 
 def _cautions(versions: Sequence[Compared]) -> str:
-    """What any of the pieces calls for, each caution once."""
-    pieces = [one.piece for one in versions]
-    says = [each.says for each in CAUTIONS if any(map(each.applies, pieces))]
+    says = cautions_for(*(one.piece for one in versions))
     return tag("ul", *(tag("li", said(each)) for each in says))

@@ -112,9 +112,10 @@ CAUTIONS: tuple[Caution, ...] = (
 """In the order in which they are printed: what the sheet is first, then people, then the place."""
 
 
-def cautions_for(piece: Piece) -> list[str]:
-    """The cautions a piece calls for by its latex, foil, place and height, in printing order."""
-    return [caution.says for caution in CAUTIONS if caution.applies(piece)]
+def cautions_for(*pieces: Piece) -> list[str]:
+    """What any of the pieces calls for by its latex, foil, place and height: each caution once, in
+    printing order."""
+    return [caution.says for caution in CAUTIONS if any(map(caution.applies, pieces))]
 
 
 def cautions_for_stock(latex: bool, foil: bool) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from mockup.lengths import Unit
 from mockup.piece.placed import Piece
 from mockup.render.record import Item
 from mockup.render.sheets.areas import Area, Block
-from mockup.render.sheets.cautions import CAUTIONS, cautions_block
+from mockup.render.sheets.cautions import cautions_block, cautions_for
 from mockup.render.sheets.lettering import Lettering
 from mockup.render.sheets.rulers import bar_size, scale_bar
 
@@ -42,6 +42,5 @@ def _cautions(
     at: tuple[float, float] = (0.0, 0.0),
 ) -> Block:
     """What any of the pieces calls for, each caution once."""
-    says = [caution.says for caution in CAUTIONS if any(map(caution.applies, pieces))]
     place = (at[0] + left + _GUTTER, at[1])
-    return cautions_block(place, width - left - _GUTTER, lettering, says, _COLUMNS)
+    return cautions_block(place, width - left - _GUTTER, lettering, cautions_for(*pieces), _COLUMNS)

@@ -139,6 +139,5 @@ def _said(finding: Finding) -> str:
 
 def elevation_cautions(pieces: Sequence[Piece]) -> tuple[str, ...]:
     """Every caution that one of the pieces calls for, the sheet's own first."""
-    said = dict.fromkeys(says for piece in pieces for says in cautions_for(piece))
-    first, *others = said
+    first, *others = cautions_for(*pieces)
     return (first, _APPROVED, _WAYS, *others)
