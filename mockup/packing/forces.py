@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from mockup.packing.neighbours import touching_pairs
+from mockup.packing.neighbours import overlaps, touching_pairs
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]
@@ -86,11 +86,6 @@ class NeighbourList:
         share = self.springs(self.apart(points)[1])
         return float((self._weight * share**2).sum()) / 2
 
-    def pressed(self, points: Floats, radii: Floats) -> float:
-        """The worst overlap as a share of the smaller diameter."""
-        over = self.contact - self.apart(points)[1][: len(self.pairs)]
-        return float((over / (2 * radii[self.pairs].min(axis=1))).max(initial=0.0))
-
 
 class Forces:
     """The forces on balloons of ``radii`` (k,) tied at ``knots`` (3, k), as a function of place.
@@ -150,7 +145,7 @@ class Forces:
         0 where nothing overlaps.
         """
         self._see(points)
-        return self._near.pressed(points, self._radii)
+        return float(overlaps(points.T, self._radii, self._near.pairs).max(initial=0.0))
 
     def eased(self, points: Floats) -> Floats:
         """One step without inertia, each balloon by its force over twice its contacts' stiffness.
