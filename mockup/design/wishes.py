@@ -146,7 +146,7 @@ def _sections(design: Design, table: Given, faults: list[Fault]) -> tuple[str, .
 def _fills(
     design: Design, spec: ClusterSpec, table: Given, faults: list[Fault]
 ) -> tuple[Fill, ...]:
-    written: list[tuple[str, float]] | None = table.values.get("fills")  # type: ignore[assignment]  # read as FillWords
+    written = cast(list[tuple[str, float]] | None, table.values.get("fills"))  # by FillWords
     every = _usual_fills(design, spec) if written is None else [_fill(design, w) for w in written]
     most = design.limits.fill_most * spec.nominal * (1 + 1e-9)
     kept = sorted({fill for fill in every if fill.diameter <= most}, key=lambda f: -f.diameter)
@@ -197,7 +197,8 @@ def _says_turn(design: Design, section: SectionSpec) -> bool:
 
 
 def _caps(design: Design, section: SectionSpec, table: Given) -> tuple[Cap, ...]:
-    written: list[tuple[str, float] | str] | None = table.values.get("end_caps")  # type: ignore[assignment]  # read as FillWords
+    # Read by FillWords.
+    written = cast(list[tuple[str, float] | str] | None, table.values.get("end_caps"))
     if written is None:
         return ("half",) if section.end_right else (None,)
     caps: list[Cap] = []
